@@ -1,0 +1,1 @@
+Console.WriteLine("use: dotnet run --project tests/SiteProgress.DemoGenerator -- FOLDER");
