@@ -1,0 +1,29 @@
+namespace SiteProgress.Core.Piles;
+
+/// <summary>The questions asked of every pile.</summary>
+public enum CheckName
+{
+    /// <summary>Is the casing axis within the radial limit of its design position?</summary>
+    Position = 1,
+
+    /// <summary>Is the as-built top within the limit of the design top level?</summary>
+    Top = 2,
+
+    /// <summary>Is the tip rule met?</summary>
+    Tip = 3,
+
+    /// <summary>Is there as much sand in the pile as designed?</summary>
+    Sand = 4,
+
+    /// <summary>Is the least equivalent diameter along the pile large enough? Needs a log.</summary>
+    LeastDiameter = 5,
+
+    /// <summary>Is the casing upright enough?</summary>
+    Verticality = 6,
+
+    /// <summary>Is the pile without a gap? Needs a log.</summary>
+    Continuity = 7,
+
+    /// <summary>Are the times of the record there, and in order?</summary>
+    Times = 8,
+}
