@@ -18,11 +18,16 @@ is_root() { [ "$(id -u)" = 0 ]; }
 
 # A first failure is often a full disk, and the program that met it seldom says so in words a person can use.
 fail_naming_a_full_disk() { # LOG_FILE FOLDER SENTENCE
-  if grep -qi 'no space left on device' "$1" 2>/dev/null; then
+  [ -z "${asked_to_stop:-}" ] || exit 130
+  if grep -qiE 'no space left on device|disk full|check free disk space' "$1" 2>/dev/null; then
     fail "The disk that holds $2 is full; make room there and start again."
   fi
   tail -n 30 "$1" >&2 2>/dev/null || true
   fail "$3 The full log is $1."
+}
+
+keep_log_small() { # LOG_FILE
+  [ "$(stat -c %s "$1" 2>/dev/null || echo 0)" -lt 10000000 ] || mv -f "$1" "$1.before"
 }
 
 require_free_space() { # FOLDER MEGABYTES

@@ -201,7 +201,7 @@ start_cluster() { # CLUSTER_FOLDER durable|throw-away
     make_data_folder "$folder" "$programs" "$kind"
   fi
   make_socket_folder "$folder"
-  [ "$(stat -c %s "$log" 2>/dev/null || echo 0)" -lt 10000000 ] || mv -f "$log" "$log.before"
+  keep_log_small "$log"
   # Every descriptor above standard error is closed: the server outlives this script and must not hold its locks.
   as_server "$folder" "$programs/pg_ctl" -D "$folder/data" -l "$log" -s -w -t 120 -o "-k '$(socket_folder "$folder")'" start \
     >"$folder/start.log" 2>&1 </dev/null 8>&- 9>&- ||
@@ -228,8 +228,8 @@ SQL
 stop_cluster() { # CLUSTER_FOLDER
   local folder=$1 programs
   as_server "$folder" test -s "$folder/data/PG_VERSION" 2>/dev/null || return 0
-  programs=$(programs_for "$folder")
   if [ -n "$(server_processes "$folder")" ]; then
+    programs=$(programs_for "$folder")
     as_server "$folder" "$programs/pg_ctl" -D "$folder/data" -s -m fast -w -t 60 stop >"$folder/stop.log" 2>&1 </dev/null ||
       fail_naming_a_full_disk "$folder/stop.log" "$folder" "PostgreSQL did not stop."
   fi
