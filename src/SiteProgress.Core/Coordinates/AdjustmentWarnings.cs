@@ -1,0 +1,93 @@
+using System.Globalization;
+
+namespace SiteProgress.Core.Coordinates;
+
+/// <summary>What stands out about a fit, in words for a surveyor.</summary>
+internal static class AdjustmentWarnings
+{
+    /// <summary>A site grid in metres differs from a projected CRS by its scale factor and height, together well below this.</summary>
+    private const double LargestUsualScaleDifference = 0.002;
+
+    /// <summary>Below this share an error of a mark is nearly all taken up by the fit itself (common practice, no source).</summary>
+    private const double SmallestUsefulRedundancy = 0.1;
+
+    /// <summary>Marks narrower than this share of their length carry no turn across the line (common practice, no source).</summary>
+    private const double NarrowestShape = 0.02;
+
+    public static List<AdjustmentWarning> Collect(
+        IReadOnlyList<ControlPoint> points, Adjustment adjustment, Adjustment withOtherAxes,
+        IReadOnlyList<ControlPointResidual> residuals, int redundancy)
+    {
+        var warnings = new List<AdjustmentWarning>();
+        if (redundancy == 0)
+            Add(AdjustmentWarningKind.NotChecked, $"The fit from {points.Count} control points is not checked: a wrong coordinate would not show. Add at least one more mark.");
+        AddSameNames(points, warnings);
+        if (points.All(p => Math.Abs(p.Projected.EastingMetres) <= 180 && Math.Abs(p.Projected.NorthingMetres) <= 180))
+            Add(AdjustmentWarningKind.LooksLikeDegrees, "Every easting and northing is below 180: these look like latitudes and longitudes in degrees, not metres.");
+        if (ShapeRatio(points) < NarrowestShape)
+            Add(AdjustmentWarningKind.MarksInOneLine, "The control points lie in one line: whether the site's axes are the right way round cannot be seen from them, and the fit is weak beside the line.");
+        AddSwappedAxes(points, adjustment, withOtherAxes, warnings);
+        AddScale(adjustment, warnings);
+        if (redundancy > 0)
+            foreach (var residual in residuals.Where(r => r.RedundancyNumber < SmallestUsefulRedundancy))
+                Add(AdjustmentWarningKind.MarkHardlyChecked, Text($"{residual.Name} is hardly checked by the other marks: only {residual.RedundancyNumber * 100:0} % of an error in it would show in its residual."));
+        return warnings;
+
+        void Add(AdjustmentWarningKind kind, string text) => warnings.Add(new(kind, text));
+    }
+
+    private static void AddSameNames(IReadOnlyList<ControlPoint> points, List<AdjustmentWarning> warnings)
+    {
+        foreach (var name in points.GroupBy(p => p.Name, StringComparer.Ordinal).Where(g => g.Count() > 1).Select(g => g.Key))
+            warnings.Add(new(AdjustmentWarningKind.SameName, $"More than one control point is named {name}."));
+    }
+
+    private static void AddSwappedAxes(
+        IReadOnlyList<ControlPoint> points, Adjustment adjustment, Adjustment withOtherAxes, List<AdjustmentWarning> warnings)
+    {
+        double given = Misfit(points, adjustment), swapped = Misfit(points, withOtherAxes);
+        if (points.Count < 3 || given < 0.05 || swapped > given / 10) return;
+        warnings.Add(new(AdjustmentWarningKind.AxesLookSwapped, Text(
+            $"The marks disagree by {given:0.000} m as given and by {swapped:0.000} m when the axes change places: easting and northing, or X and Y, look swapped.")));
+    }
+
+    private static void AddScale(Adjustment adjustment, List<AdjustmentWarning> warnings)
+    {
+        var scale = adjustment.Scale;
+        if (Math.Abs(scale - 1) <= LargestUsualScaleDifference) return;
+        var hint = Near(scale, 0.3048) ? " It is that of feet against metres."
+            : Near(scale, 1 / 0.3048) ? " It is that of metres against feet."
+            : Near(scale, 0.001) ? " It is that of millimetres against metres." : "";
+        warnings.Add(new(AdjustmentWarningKind.ScaleFarFromOne, Text(
+            $"The scale is {scale:0.000000}; for a site grid in metres it should be within {LargestUsualScaleDifference} of 1.{hint}")));
+    }
+
+    /// <summary>Root mean square of the residual vectors, metres.</summary>
+    private static double Misfit(IReadOnlyList<ControlPoint> points, Adjustment adjustment)
+    {
+        double sum = 0;
+        foreach (var point in points)
+        {
+            var computed = adjustment.Forward(point.Site);
+            sum += Square(computed.EastingMetres - point.Projected.EastingMetres) + Square(computed.NorthingMetres - point.Projected.NorthingMetres);
+        }
+
+        return Math.Sqrt(sum / points.Count);
+    }
+
+    /// <summary>Width over length of the marks' spread: 0 on one line, 1 for a square.</summary>
+    private static double ShapeRatio(IReadOnlyList<ControlPoint> points)
+    {
+        if (points.Count < 3) return 1;
+        var sums = CentredSums.Of(points);
+        double mean = (sums.XX + sums.YY) / 2, half = (sums.XX - sums.YY) / 2;
+        var spread = Math.Sqrt(half * half + sums.XY * sums.XY);
+        return Math.Sqrt(Math.Max(0, mean - spread) / (mean + spread));
+    }
+
+    private static bool Near(double value, double target) => Math.Abs(value / target - 1) < LargestUsualScaleDifference;
+
+    private static double Square(double value) => value * value;
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}
