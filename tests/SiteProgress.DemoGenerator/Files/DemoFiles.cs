@@ -1,0 +1,27 @@
+namespace SiteProgress.DemoGenerator.Files;
+
+/// <summary>Every file of seed-data under one seed, as name and bytes.</summary>
+public static class DemoFiles
+{
+    public static IReadOnlyDictionary<string, byte[]> Make(DemoSite site)
+    {
+        var asBuilt = AsBuiltFile.Cut(site);
+        var files = new SortedDictionary<string, byte[]>(StringComparer.Ordinal)
+        {
+            ["site.json"] = SiteFiles.Settings(),
+            ["control-points.csv"] = SiteFiles.ControlPoints(site.Control),
+            ["site-drawing.geojson"] = SiteFiles.Drawing(),
+            ["planned-piles-zone-a.csv"] = PlannedPilesFiles.ZoneA(site.Layout),
+            ["planned-piles-zone-b.csv"] = PlannedPilesFiles.ZoneB(site.Layout),
+            ["planned-piles-zone-c.csv"] = PlannedPilesFiles.ZoneC(site.Layout),
+            ["check-measurements.csv"] = RecordFiles.Checks(site.Checks),
+            ["diary.csv"] = RecordFiles.Diary(site.Work.Diary),
+            ["tide.csv"] = RecordFiles.Tide(),
+            ["truth/truth.csv"] = RecordFiles.Truth(site, asBuilt),
+            ["truth/truth-faults.json"] = RecordFiles.Faults(site),
+            ["README.md"] = ReadmeFile.Write(site, asBuilt),
+        };
+        foreach (var file in asBuilt) files[file.Name] = AsBuiltFiles.Write(file);
+        return files;
+    }
+}

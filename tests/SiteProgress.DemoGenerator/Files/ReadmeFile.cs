@@ -1,0 +1,75 @@
+using SiteProgress.DemoGenerator.Site;
+using SiteProgress.DemoGenerator.Work;
+
+namespace SiteProgress.DemoGenerator.Files;
+
+/// <summary>The README of seed-data; written by the generator so that its counts cannot drift from the files.</summary>
+public static class ReadmeFile
+{
+    public static byte[] Write(DemoSite site, IReadOnlyList<AsBuiltFile> files) => TextFile.Bytes(
+    [
+        "# The demo site: Sandlark Harbour, west breakwater",
+        "",
+        "Everything here is invented: the harbour, the breakwater, the barges Tern, Plover and Curlew, the sand, the tide and the",
+        "weather. No real place, vessel, company or person is meant. The position in the North Sea was chosen for its numbers.",
+        "",
+        "The files are made by `tests/SiteProgress.DemoGenerator` and not edited by hand (a test compares them byte by byte):",
+        "",
+        "```",
+        FormattableString.Invariant($"dotnet run --project tests/SiteProgress.DemoGenerator -- seed-data --seed {site.Seed}"),
+        "```",
+        "",
+        "## What each file is",
+        "",
+        "| file | what it shows |",
+        "| --- | --- |",
+        "| `site.json` | settings of the site, as an operator writes them |",
+        "| `control-points.csv` | six marks known on the site grid and in EPSG:25832; CP-5 was observed poorly and fits about 25 mm less well |",
+        "| `site-drawing.geojson` | outlines to draw below the piles; coordinates are site-grid metres, not longitude and latitude |",
+        "| `planned-piles-zone-a.csv`, `-b.csv`, `-c.csv` | the designer's schedules, three looks: comma and site grid; semicolon, decimal comma, EPSG:25832, byte order mark and title lines; tab and small letters |",
+        "| `as-built/DATE-BARGE` | what the crews sent, one file a barge for each fortnight that ends on DATE |",
+        "| `check-measurements.csv` | casings measured from the caisson while the barge recorded them |",
+        "| `diary.csv` | hours by working day, barge, activity, cause and who bears them; each day adds up to its own length, 24 h, but 23 h on 2026-03-28 when the clocks change |",
+        "| `tide.csv` | water level every ten minutes |",
+        "| `truth/truth.csv`, `truth/truth-faults.json` | what was true beside what was recorded, and the planted faults; tests read them, the product never does |",
+        "",
+        "Looks of the as-built files: Tern writes commas, site-grid X and Y, site time without offset, now and then a blank behind a",
+        "pile number. Plover writes semicolons and decimal commas, EPSG:25832, day before month, a byte order mark and two title lines.",
+        "Curlew writes tabs, small letters, site grid, times with offset, headings against the site grid, no inclination.",
+        "",
+        "## Frames",
+        "",
+        FormattableString.Invariant($"The site's Y axis bears {SiteGrid.BearingOfYDegrees:0} degrees east of grid north of EPSG:25832 (ETRS89 / UTM zone 32N). Site metres are ground metres, so"),
+        FormattableString.Invariant($"one site metre is {SiteGrid.Scale:0.00000000} grid metres: the projection's point scale factor at 55.6 N 7.3 E. Site 0,0 is E {SiteGrid.OriginEasting:0.000} N {SiteGrid.OriginNorthing:0.000}."),
+        "E = E0 + m (X cos b + Y sin b), N = N0 + m (Y cos b - X sin b), b the bearing of Y, m the scale.",
+        "",
+        "## Which point each barge steers by",
+        "",
+        "Tern and Plover steer by the true place of their casings, so a wrong offset in Plover's record shows as a deviation. Curlew steers",
+        "by what its system records: its wrong common offset leaves no deviation, only `check-measurements.csv` shows it.",
+        "",
+        "## Planted faults (sizes, days and records in `truth/truth-faults.json`)",
+        "",
+        "| code | what |",
+        "| --- | --- |",
+        .. site.Planting.Faults.GroupBy(fault => fault.Code).Select(group =>
+            FormattableString.Invariant($"| {group.Key} | {group.First().What} {Where(group)} |")),
+        "",
+        "## Counts to expect",
+        "",
+        "Repeated rows are left out of the counts; trial piles (T-01 to T-06) stand outside the design and are counted in the zone they stand beside.",
+        "A refused pile stands from where the ground stopped it; of an interrupted one the part below stands; of an abandoned one nothing.",
+        "",
+        .. ExpectedFigures.Table(site, files),
+    ]);
+
+    private static string Where(IGrouping<string, Records.PlantedFault> group)
+    {
+        var fault = group.First();
+        if (group.Count() > 1) return $"{group.Count()} piles.";
+        var days = fault.FirstDay is null ? "" : fault.FirstDay == fault.LastDay ? $", {fault.FirstDay}" : $", {fault.FirstDay} to {fault.LastDay}";
+        var casing = fault.Casing is { } number ? FormattableString.Invariant($", casing {number}") : "";
+        var piles = fault.Piles.Count is > 0 and <= 3 ? ": " + string.Join(", ", fault.Piles) : "";
+        return (fault.Barge ?? "Zone A") + casing + days + piles + (fault.Records.Count > 3 ? FormattableString.Invariant($", {fault.Records.Count} records") : "") + ".";
+    }
+}

@@ -1,0 +1,19 @@
+using System.Globalization;
+using System.Text;
+
+namespace SiteProgress.DemoGenerator.Files;
+
+/// <summary>Text tables as bytes: one place for line ends, marks and numbers, all without the machine's culture.</summary>
+public static class TextFile
+{
+    public static string Number(double value, int decimals) => value.ToString("F" + decimals, CultureInfo.InvariantCulture);
+
+    public static string Number(double? value, int decimals) => value is { } number ? Number(number, decimals) : "";
+
+    public static byte[] Bytes(IEnumerable<string> lines, bool byteOrderMark = false, string lineEnd = "\n")
+    {
+        var text = string.Join(lineEnd, lines) + lineEnd;
+        var bytes = Encoding.UTF8.GetBytes(text);
+        return byteOrderMark ? [.. Encoding.UTF8.Preamble, .. bytes] : bytes;
+    }
+}
