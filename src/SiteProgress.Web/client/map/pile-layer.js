@@ -152,22 +152,32 @@ export const PileLayer = Layer.extend({
   colours(state) { return { fill: colourOf(state, this.options.theme), edge: edgeOf(state, this.options.theme) }; },
 });
 
+/** Median of the positive values, from at most a thousand of them. */
 function middleOf(values) {
-  const known = values.filter(value => value > 0).sort();
+  const step = Math.max(1, Math.floor(values.length / 1000));
+  const known = values.filter((value, i) => i % step === 0 && value > 0).sort();
   return known.length ? known[known.length >> 1] : 1;
 }
 
 /** Usual distance between neighbours on the unit square: the area piles share, counted on a coarse raster so that gaps do not matter. */
-function typicalSpacing({ x, y }) {
+export function typicalSpacing({ x, y }) {
   const count = x.length;
   if (count < 2) return 1e-7;
   let minX = 1, maxX = 0, minY = 1, maxY = 0;
   for (let i = 0; i < count; i++) {
-    minX = Math.min(minX, x[i]); maxX = Math.max(maxX, x[i]);
-    minY = Math.min(minY, y[i]); maxY = Math.max(maxY, y[i]);
+    if (x[i] < minX) minX = x[i];
+    if (x[i] > maxX) maxX = x[i];
+    if (y[i] < minY) minY = y[i];
+    if (y[i] > maxY) maxY = y[i];
   }
-  const cell = Math.max(Math.sqrt(Math.max((maxX - minX) * (maxY - minY), 1e-16) / count) * 3, 1e-9);
-  const columns = Math.ceil((maxX - minX) / cell) + 1, used = new Set();
-  for (let i = 0; i < count; i++) used.add(Math.floor((x[i] - minX) / cell) + columns * Math.floor((y[i] - minY) / cell));
-  return Math.sqrt(used.size * cell * cell / count);
+  // Cells of about nine piles if piles filled the rectangle; never more cells than a long thin site makes sense of.
+  const cell = Math.max(3 * Math.sqrt((maxX - minX) * (maxY - minY) / count), (maxX - minX + maxY - minY) / count, 1e-10);
+  const columns = Math.floor((maxX - minX) / cell) + 1, rows = Math.floor((maxY - minY) / cell) + 1;
+  const used = new Uint8Array(columns * rows);
+  let cells = 0;
+  for (let i = 0; i < count; i++) {
+    const at = Math.floor((x[i] - minX) / cell) + columns * Math.floor((y[i] - minY) / cell);
+    if (used[at] === 0) { used[at] = 1; cells++; }
+  }
+  return Math.sqrt(cells * cell * cell / count);
 }
