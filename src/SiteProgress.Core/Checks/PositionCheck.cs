@@ -1,0 +1,87 @@
+using SiteProgress.Core.Coordinates;
+using SiteProgress.Core.Deviations;
+using SiteProgress.Core.Matching;
+using SiteProgress.Core.Piles;
+
+namespace SiteProgress.Core.Checks;
+
+/// <summary>The moment of a judged position.</summary>
+public enum PositionMoment
+{
+    /// <summary>The casing touched down.</summary>
+    TouchDown = 1,
+
+    /// <summary>The casing tip was at its deepest.</summary>
+    EndOfPenetration = 2,
+}
+
+/// <summary>The position a pile is judged by: of all those on record for what stands, the one farthest from the design.</summary>
+/// <param name="Sequence">Sequence of the installation.</param>
+/// <param name="Moment">Moment of the position.</param>
+/// <param name="AsBuilt">The position, site grid.</param>
+/// <param name="Deviation">As-built minus planned.</param>
+/// <param name="UncertaintyMetres">Its uncertainty (95 %), metres.</param>
+/// <param name="Comparable">False when it may not be held against the limit, because of its fix or an instruction.</param>
+public sealed record JudgedPosition(
+    long Sequence,
+    PositionMoment Moment,
+    SiteCoordinate AsBuilt,
+    PositionDeviation Deviation,
+    double UncertaintyMetres,
+    bool Comparable);
+
+/// <summary>Is the casing axis within the radial limit, at touch-down and at the end of penetration?</summary>
+internal static class PositionCheck
+{
+    public static JudgedPosition? Governing(PlannedPile pile, IReadOnlyList<StandingPart> standing, JudgingContract contract)
+        => standing
+            .SelectMany(part => Positions(part.Installation))
+            .Select(one => new JudgedPosition(
+                one.Installation.Sequence,
+                one.Moment,
+                one.At,
+                PositionDeviation.Between(pile.Position, one.At, contract.GridRotation),
+                one.Installation.Recorded.UncertaintyMetres ?? contract.DefaultUncertaintyMetres,
+                WhyNotComparable(one.Installation.Recorded) is null))
+            .OrderByDescending(judged => judged.Deviation.RadialMetres)
+            .ThenByDescending(judged => judged.Moment)
+            .FirstOrDefault();
+
+    public static CheckResult Judge(JudgedPosition? governing, IReadOnlyList<StandingPart> standing, JudgingContract contract)
+    {
+        bool required = contract.Requires(CheckName.Position);
+        string? missing = governing is null
+            ? "No position is on the record."
+            : standing.Select(part => WhyNotComparable(part.Installation.Recorded)).FirstOrDefault(reason => reason is not null);
+        if (missing is not null) return CheckResult.Missing(CheckName.Position, required, "m", missing);
+
+        double radial = governing!.Deviation.RadialMetres;
+        double limit = contract.Zone.Limits.RadialMetres;
+        return new CheckResult(
+            CheckName.Position,
+            radial <= limit ? Verdict.Met : Verdict.NotMet,
+            required,
+            radial,
+            limit,
+            "m",
+            Math.Abs(radial - limit) <= governing.UncertaintyMetres,
+            $"Radial distance of the casing axis from its design position, {Words(governing.Moment)}, <= limit ({contract.Zone.Limits.Source}; {contract.Zone.Limits.Approval}).");
+    }
+
+    private static string Words(PositionMoment moment)
+        => moment == PositionMoment.TouchDown ? "at touch-down" : "at the end of penetration";
+
+    private static string? WhyNotComparable(Installation recorded) => recorded switch
+    {
+        { Outcome: Outcome.OffsetByInstruction } => "Built off its design position by instruction; the instructed position is not on the record.",
+        { Fix: null } => "The record does not say what kind of fix the position comes from.",
+        { Fix: not FixType.RtkFixed } => $"The position comes from a fix other than RTK-fixed ({recorded.Fix}).",
+        _ => null,
+    };
+
+    private static IEnumerable<(LocatedInstallation Installation, PositionMoment Moment, SiteCoordinate At)> Positions(LocatedInstallation installation)
+    {
+        if (installation.TouchDown is { } touchDown) yield return (installation, PositionMoment.TouchDown, touchDown);
+        if (installation.AtEndOfPenetration is { } atEnd) yield return (installation, PositionMoment.EndOfPenetration, atEnd);
+    }
+}

@@ -1,0 +1,52 @@
+namespace SiteProgress.Core.Matching;
+
+/// <summary>How an installation stands to the design.</summary>
+public enum MatchOutcome
+{
+    /// <summary>Number and position agree; adopted.</summary>
+    Matched = 1,
+
+    /// <summary>Built off its place by instruction, near the pile its number names; adopted.</summary>
+    OffsetByInstruction = 2,
+
+    /// <summary>A trial pile, outside the design.</summary>
+    Trial = 3,
+
+    /// <summary>The number names one pile, the position lies at another.</summary>
+    NumberContradictsPosition = 4,
+
+    /// <summary>The number is not in the design; the position lies at a planned pile.</summary>
+    UnknownNumber = 5,
+
+    /// <summary>Nothing is planned within reach of the position.</summary>
+    NothingPlannedWithinReach = 6,
+
+    /// <summary>The record holds no position.</summary>
+    NoPosition = 7,
+
+    /// <summary>The same record was there already.</summary>
+    DuplicateRecord = 8,
+
+    /// <summary>The sender's record identifier was there already, with other content.</summary>
+    IdentifierReused = 9,
+}
+
+/// <summary>Which planned pile an installation is, or why that is not settled.</summary>
+/// <param name="Outcome">How it stands to the design.</param>
+/// <param name="Adopted">Number of the planned pile it is taken for; null while a person has to decide.</param>
+/// <param name="Nearest">Number of the nearest planned pile within reach.</param>
+/// <param name="DistanceToNamedMetres">Distance to the pile its number names, metres.</param>
+/// <param name="DistanceToNearestMetres">Distance to the nearest planned pile within reach, metres.</param>
+/// <param name="SameAs">Sequence of the earlier record it repeats.</param>
+public sealed record InstallationMatch(
+    MatchOutcome Outcome,
+    string? Adopted,
+    string? Nearest,
+    double? DistanceToNamedMetres,
+    double? DistanceToNearestMetres,
+    long? SameAs)
+{
+    /// <summary>True while a person has to decide.</summary>
+    public bool WaitsForDecision => Adopted is null
+        && Outcome is not (MatchOutcome.DuplicateRecord or MatchOutcome.Trial);
+}

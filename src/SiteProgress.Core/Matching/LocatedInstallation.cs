@@ -1,0 +1,23 @@
+using SiteProgress.Core.Coordinates;
+using SiteProgress.Core.Piles;
+
+namespace SiteProgress.Core.Matching;
+
+/// <summary>An installation whose recorded positions were put on the site grid by a named adjustment.</summary>
+/// <param name="Sequence">Sequence of its record.</param>
+/// <param name="Batch">Sequence of its batch.</param>
+/// <param name="AdjustmentRevision">The adjustment used.</param>
+/// <param name="Recorded">What was recorded.</param>
+/// <param name="TouchDown">Casing axis at touch-down, site grid.</param>
+/// <param name="AtEndOfPenetration">Casing axis at the end of penetration, site grid.</param>
+public sealed record LocatedInstallation(
+    long Sequence,
+    long Batch,
+    int AdjustmentRevision,
+    Installation Recorded,
+    SiteCoordinate? TouchDown,
+    SiteCoordinate? AtEndOfPenetration)
+{
+    /// <summary>The position used to find the pile: at the end of penetration, else at touch-down.</summary>
+    public SiteCoordinate? Position => AtEndOfPenetration ?? TouchDown;
+}

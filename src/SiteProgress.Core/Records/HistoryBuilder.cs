@@ -1,0 +1,76 @@
+using SiteProgress.Core.Piles;
+
+namespace SiteProgress.Core.Records;
+
+/// <summary>Gathers records into a <see cref="SiteHistory"/>; never seen outside it.</summary>
+internal sealed class HistoryBuilder
+{
+    public long Sequence { get; private set; }
+
+    public SiteSettings? Settings { get; private set; }
+
+    public string? Drawing { get; private set; }
+
+    public List<AdjustmentBody> Adjustments { get; private init; } = [];
+
+    public Dictionary<Guid, string> Roles { get; private init; } = [];
+
+    public Dictionary<long, Batch> Batches { get; private init; } = [];
+
+    public List<BatchRow<AsPlanned>> Planned { get; private init; } = [];
+
+    public List<BatchRow<Installation>> Installed { get; private init; } = [];
+
+    public List<BatchRow<CheckMeasurement>> Checked { get; private init; } = [];
+
+    public HistoryBuilder Copy() => new()
+    {
+        Sequence = Sequence,
+        Settings = Settings,
+        Drawing = Drawing,
+        Adjustments = [.. Adjustments],
+        Roles = new Dictionary<Guid, string>(Roles),
+        Batches = new Dictionary<long, Batch>(Batches),
+        Planned = [.. Planned],
+        Installed = [.. Installed],
+        Checked = [.. Checked],
+    };
+
+    public void Add(RecordEntry record)
+    {
+        if (record.Sequence != Sequence + 1)
+        {
+            throw new InvalidDataException($"Record {record.Sequence} does not follow record {Sequence}.");
+        }
+
+        Sequence = record.Sequence;
+        switch (RecordJson.FromBytes(record.Kind, record.Body.Span))
+        {
+            case PileInstalledBody body: Installed.Add(Row(record, body.Line, body.Installation)); break;
+            case PilePlannedBody body: Planned.Add(Row(record, body.Line, body.Pile)); break;
+            case PositionCheckedBody body: Checked.Add(Row(record, body.Line, body.Measurement)); break;
+            case BatchBody body: Batches[record.Sequence] = new Batch(record.Sequence, record.RecordedAt, record.RecordedBy, body, null); break;
+            case BatchWithdrawnBody body: Withdraw(record, body); break;
+            case SettingsBody body: (Settings, Drawing) = (body.Settings, body.Drawing ?? Drawing); break;
+            case AdjustmentBody body: Adjustments.Add(body); break;
+            case RoleGrantedBody body: Roles[body.Account] = body.Role; break;
+            case RoleWithdrawnBody body: Roles.Remove(body.Account); break;
+            default: throw new InvalidDataException($"Record {record.Sequence} is of a kind that has no place in a history.");
+        }
+    }
+
+    private void Withdraw(RecordEntry record, BatchWithdrawnBody body)
+    {
+        // The first withdrawal stands: a second one of the same batch changes nothing.
+        if (Batches.TryGetValue(body.WithdrawnBatch, out Batch? batch) && batch.Withdrawal is null)
+        {
+            Batches[body.WithdrawnBatch] = batch with
+            {
+                Withdrawal = new Withdrawal(record.Sequence, record.RecordedAt, record.RecordedBy, body.Reason),
+            };
+        }
+    }
+
+    private static BatchRow<T> Row<T>(RecordEntry record, long line, T value)
+        => new(record.Sequence, record.Batch ?? throw new InvalidDataException($"Record {record.Sequence} is a row of no batch."), line, value);
+}

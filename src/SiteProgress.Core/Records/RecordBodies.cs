@@ -1,0 +1,126 @@
+using NodaTime;
+using SiteProgress.Core.Coordinates;
+using SiteProgress.Core.Piles;
+
+namespace SiteProgress.Core.Records;
+
+/// <summary>What a record says, apart from who recorded it and when.</summary>
+public abstract record RecordBody
+{
+    /// <summary>The kind of the record.</summary>
+    public abstract RecordKind Kind { get; }
+}
+
+/// <summary>The site was opened, or its settings revised.</summary>
+/// <param name="Settings">The settings, whole.</param>
+/// <param name="Drawing">Site drawing as GeoJSON in site-grid metres, where there is one.</param>
+/// <param name="First">True for the opening, false for a revision.</param>
+public sealed record SettingsBody(SiteSettings Settings, string? Drawing, bool First) : RecordBody
+{
+    /// <inheritdoc />
+    public override RecordKind Kind => First ? RecordKind.SiteOpened : RecordKind.SettingsRevised;
+}
+
+/// <summary>A person was given a role. Names are kept with the account, not in the record.</summary>
+/// <param name="Account">The person's account.</param>
+/// <param name="Role">The role, as a word.</param>
+public sealed record RoleGrantedBody(Guid Account, string Role) : RecordBody
+{
+    /// <inheritdoc />
+    public override RecordKind Kind => RecordKind.RoleGranted;
+}
+
+/// <summary>A person's role was withdrawn.</summary>
+/// <param name="Account">The person's account.</param>
+public sealed record RoleWithdrawnBody(Guid Account) : RecordBody
+{
+    /// <inheritdoc />
+    public override RecordKind Kind => RecordKind.RoleWithdrawn;
+}
+
+/// <summary>An adjustment of the site grid was adopted. It is solved again from its control points whenever it is used.</summary>
+/// <param name="Revision">Number of the adjustment, from 1.</param>
+/// <param name="EpsgCode">The projected CRS.</param>
+/// <param name="CrsWkt">Definition of the projected CRS as well-known text, as the store carried it.</param>
+/// <param name="ControlPoints">The control points it rests on.</param>
+/// <param name="Reason">Why it was adopted.</param>
+public sealed record AdjustmentBody(
+    int Revision, int EpsgCode, string CrsWkt, IReadOnlyList<ControlPoint> ControlPoints, string Reason) : RecordBody
+{
+    /// <inheritdoc />
+    public override RecordKind Kind => RecordKind.AdjustmentAdopted;
+}
+
+/// <summary>Records came in together. The rows of the batch are the records that name its sequence.</summary>
+/// <param name="Upload">Where the raw bytes are kept.</param>
+/// <param name="FileName">Name of the file, as sent.</param>
+/// <param name="Sha256">SHA-256 of the raw bytes, lower-case hexadecimal.</param>
+/// <param name="Content">What the rows are: planned piles, installations or check measurements.</param>
+/// <param name="AdjustmentRevision">The adjustment by which positions of this batch are put on the site grid.</param>
+/// <param name="RowsRead">Rows in the file.</param>
+/// <param name="RowsRecorded">Rows recorded.</param>
+/// <param name="LinesLeftOut">Lines that could not be read and were left out by the person's decision.</param>
+/// <param name="Assumptions">What the reader assumed, as shown to the person.</param>
+public sealed record BatchBody(
+    Guid Upload,
+    string FileName,
+    string Sha256,
+    BatchContent Content,
+    int AdjustmentRevision,
+    int RowsRead,
+    int RowsRecorded,
+    IReadOnlyList<long> LinesLeftOut,
+    IReadOnlyList<string> Assumptions) : RecordBody
+{
+    /// <inheritdoc />
+    public override RecordKind Kind => RecordKind.BatchRecorded;
+}
+
+/// <summary>What the rows of a batch are.</summary>
+public enum BatchContent
+{
+    /// <summary>A pile schedule.</summary>
+    PlannedPiles = 1,
+
+    /// <summary>As-built installations.</summary>
+    Installations = 2,
+
+    /// <summary>Independent measurements of casing positions.</summary>
+    CheckMeasurements = 3,
+}
+
+/// <summary>A batch was withdrawn.</summary>
+/// <param name="WithdrawnBatch">Sequence of the batch.</param>
+/// <param name="Reason">Why.</param>
+public sealed record BatchWithdrawnBody(long WithdrawnBatch, string Reason) : RecordBody
+{
+    /// <inheritdoc />
+    public override RecordKind Kind => RecordKind.BatchWithdrawn;
+}
+
+/// <summary>One row of a pile schedule.</summary>
+/// <param name="Line">Line of the file, from 1.</param>
+/// <param name="Pile">What the row says.</param>
+public sealed record PilePlannedBody(long Line, AsPlanned Pile) : RecordBody
+{
+    /// <inheritdoc />
+    public override RecordKind Kind => RecordKind.PilePlanned;
+}
+
+/// <summary>One attempt at one pile.</summary>
+/// <param name="Line">Line of the file, from 1.</param>
+/// <param name="Installation">What the row says.</param>
+public sealed record PileInstalledBody(long Line, Installation Installation) : RecordBody
+{
+    /// <inheritdoc />
+    public override RecordKind Kind => RecordKind.PileInstalled;
+}
+
+/// <summary>One independent measurement of a casing position.</summary>
+/// <param name="Line">Line of the file, from 1.</param>
+/// <param name="Measurement">What the row says.</param>
+public sealed record PositionCheckedBody(long Line, CheckMeasurement Measurement) : RecordBody
+{
+    /// <inheritdoc />
+    public override RecordKind Kind => RecordKind.PositionChecked;
+}

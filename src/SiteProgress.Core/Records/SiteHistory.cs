@@ -1,0 +1,81 @@
+using NodaTime;
+using SiteProgress.Core.Piles;
+
+namespace SiteProgress.Core.Records;
+
+/// <summary>
+/// What the records of one site say together: the settings in force, who holds which role, and the rows of every batch
+/// that was not withdrawn. Nothing here is judged yet.
+/// </summary>
+public sealed class SiteHistory
+{
+    private readonly HistoryBuilder _built;
+
+    private SiteHistory(HistoryBuilder built) => _built = built;
+
+    /// <summary>A site before its first record.</summary>
+    public static SiteHistory Empty { get; } = new(new HistoryBuilder());
+
+    /// <summary>Sequence of the last record.</summary>
+    public long Sequence => _built.Sequence;
+
+    /// <summary>Settings in force, or null before the site was opened.</summary>
+    public SiteSettings? Settings => _built.Settings;
+
+    /// <summary>Site drawing in force: GeoJSON in site-grid metres.</summary>
+    public string? Drawing => _built.Drawing;
+
+    /// <summary>Adopted adjustments by revision, in order.</summary>
+    public IReadOnlyList<AdjustmentBody> Adjustments => _built.Adjustments;
+
+    /// <summary>Role words by account.</summary>
+    public IReadOnlyDictionary<Guid, string> Roles => _built.Roles;
+
+    /// <summary>All batches, the withdrawn ones too, in order.</summary>
+    public IReadOnlyList<Batch> Batches => _built.Batches.Values.OrderBy(batch => batch.Sequence).ToArray();
+
+    /// <summary>Rows of pile schedules that count.</summary>
+    public IEnumerable<BatchRow<AsPlanned>> Planned => Counting(_built.Planned);
+
+    /// <summary>Recorded installations that count.</summary>
+    public IEnumerable<BatchRow<Installation>> Installed => Counting(_built.Installed);
+
+    /// <summary>Check measurements that count.</summary>
+    public IEnumerable<BatchRow<CheckMeasurement>> Checked => Counting(_built.Checked);
+
+    /// <summary>The history with further records at its end.</summary>
+    /// <exception cref="InvalidDataException">A record does not follow the last one, or its body cannot be read.</exception>
+    public SiteHistory With(IEnumerable<RecordEntry> records)
+    {
+        ArgumentNullException.ThrowIfNull(records);
+        HistoryBuilder next = _built.Copy();
+        foreach (RecordEntry record in records) next.Add(record);
+        return new SiteHistory(next);
+    }
+
+    private IEnumerable<BatchRow<T>> Counting<T>(List<BatchRow<T>> rows)
+        => rows.Where(row => _built.Batches.TryGetValue(row.Batch, out Batch? batch) && batch.Withdrawal is null);
+}
+
+/// <summary>One row of a batch.</summary>
+/// <typeparam name="T">What the row says.</typeparam>
+/// <param name="Sequence">Sequence of its record.</param>
+/// <param name="Batch">Sequence of its batch.</param>
+/// <param name="Line">Line of the file.</param>
+/// <param name="Value">What it says.</param>
+public sealed record BatchRow<T>(long Sequence, long Batch, long Line, T Value);
+
+/// <summary>Records that came in together.</summary>
+/// <param name="Sequence">Sequence of the batch.</param>
+/// <param name="RecordedAt">When.</param>
+/// <param name="RecordedBy">By whom.</param>
+/// <param name="Body">What it says of itself.</param>
+/// <param name="Withdrawal">How it was withdrawn, or null while it counts.</param>
+public sealed record Batch(long Sequence, Instant RecordedAt, string RecordedBy, BatchBody Body, Withdrawal? Withdrawal);
+
+/// <summary>A batch was withdrawn.</summary>
+/// <param name="Sequence">Sequence of the record that withdrew it.</param>
+/// <param name="At">When.</param>
+/// <param name="By">By whom.</param>
+/// <param name="Reason">Why.</param>
+public sealed record Withdrawal(long Sequence, Instant At, string By, string Reason);
