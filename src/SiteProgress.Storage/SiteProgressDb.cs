@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
 using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata;
 using SiteProgress.Storage.Accounts;
 
 namespace SiteProgress.Storage;
@@ -23,6 +24,17 @@ public sealed partial class SiteProgressDb(DbContextOptions<SiteProgressDb> opti
         ModelAccounts(builder);
         ModelRecords(builder);
         ModelDerived(builder);
+        NameColumnsInSmallLetters(builder);
+    }
+
+    private static void NameColumnsInSmallLetters(ModelBuilder builder)
+    {
+        // Surveyors query the store by hand: names that need no quotes.
+        foreach (IMutableProperty property in builder.Model.GetEntityTypes().SelectMany(entity => entity.GetProperties()))
+        {
+            property.SetColumnName(string.Concat(property.Name.Select(
+                (letter, index) => index > 0 && char.IsUpper(letter) ? "_" + char.ToLowerInvariant(letter) : char.ToLowerInvariant(letter).ToString())));
+        }
     }
 
     static partial void ModelAccounts(ModelBuilder builder);

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using SiteProgress.Storage.Records;
 
 #pragma warning disable IDE0130 // one context, modelled in a file beside each concept
 namespace SiteProgress.Storage;
@@ -6,7 +7,42 @@ namespace SiteProgress.Storage;
 
 public sealed partial class SiteProgressDb
 {
+    /// <summary>Sites.</summary>
+    public DbSet<SiteRow> Sites => Set<SiteRow>();
+
+    /// <summary>Uploaded files.</summary>
+    public DbSet<UploadRow> Uploads => Set<UploadRow>();
+
     static partial void ModelRecords(ModelBuilder builder)
     {
+        builder.Entity<SiteRow>(site =>
+        {
+            site.ToTable("site", "record");
+            site.HasKey(row => row.Site);
+            site.Property(row => row.Site).UseIdentityAlwaysColumn();
+            site.HasIndex(row => row.Code).IsUnique();
+        });
+        builder.Entity<SiteRecordRow>(record =>
+        {
+            record.ToTable("site_record", "record", table =>
+            {
+                table.HasCheckConstraint("site_record_sequence_from_one", "sequence >= 1");
+                table.HasCheckConstraint("site_record_hash_length", "octet_length(hash) = 32");
+            });
+            record.HasKey(row => new { row.Site, row.Sequence });
+            record.HasOne<SiteRow>().WithMany().HasForeignKey(row => row.Site).OnDelete(DeleteBehavior.Restrict);
+        });
+        builder.Entity<UploadRow>(upload =>
+        {
+            upload.ToTable("upload", "record");
+            upload.HasKey(row => new { row.Site, row.Upload });
+            upload.HasOne<SiteRow>().WithMany().HasForeignKey(row => row.Site).OnDelete(DeleteBehavior.Restrict);
+        });
+        builder.Entity<UploadChunkRow>(chunk =>
+        {
+            chunk.ToTable("upload_chunk", "record");
+            chunk.HasKey(row => new { row.Site, row.Upload, row.Ordinal });
+            chunk.HasOne<UploadRow>().WithMany().HasForeignKey(row => new { row.Site, row.Upload }).OnDelete(DeleteBehavior.Restrict);
+        });
     }
 }
