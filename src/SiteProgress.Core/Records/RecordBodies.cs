@@ -38,14 +38,14 @@ public sealed record RoleWithdrawnBody(Guid Account) : RecordBody
     public override RecordKind Kind => RecordKind.RoleWithdrawn;
 }
 
-/// <summary>An adjustment of the site grid was adopted. It is solved again from its control points whenever it is used.</summary>
-/// <param name="Revision">Number of the adjustment, from 1.</param>
+/// <summary>An adjustment of the site grid was adopted: its parameters as adopted, and what they rest on.</summary>
+/// <param name="Adjustment">The parameters; its revision counts from 1.</param>
 /// <param name="EpsgCode">The projected CRS.</param>
 /// <param name="CrsWkt">Definition of the projected CRS as well-known text, as the store carried it.</param>
 /// <param name="ControlPoints">The control points it rests on.</param>
 /// <param name="Reason">Why it was adopted.</param>
 public sealed record AdjustmentBody(
-    int Revision, int EpsgCode, string CrsWkt, IReadOnlyList<ControlPoint> ControlPoints, string Reason) : RecordBody
+    Adjustment Adjustment, int EpsgCode, string CrsWkt, IReadOnlyList<ControlPoint> ControlPoints, string Reason) : RecordBody
 {
     /// <inheritdoc />
     public override RecordKind Kind => RecordKind.AdjustmentAdopted;

@@ -42,7 +42,9 @@ public sealed partial class SiteProgressDb
         {
             chunk.ToTable("upload_chunk", "record");
             chunk.HasKey(row => new { row.Site, row.Upload, row.Ordinal });
-            chunk.HasOne<UploadRow>().WithMany().HasForeignKey(row => new { row.Site, row.Upload }).OnDelete(DeleteBehavior.Restrict);
+
+            // Length and hash of an upload are known only after its last piece, so the pieces are written first.
+            chunk.HasOne<SiteRow>().WithMany().HasForeignKey(row => row.Site).OnDelete(DeleteBehavior.Restrict);
         });
     }
 }

@@ -1,0 +1,59 @@
+using SiteProgress.Core.Checks;
+using SiteProgress.Core.Coordinates;
+using SiteProgress.Core.Deviations;
+using SiteProgress.Core.Matching;
+using SiteProgress.Core.Piles;
+using SiteProgress.Core.Progress;
+using SiteProgress.Core.Records;
+
+namespace SiteProgress.Core.Derivation;
+
+/// <summary>All that follows from the records of a site. Every page, report and answer reads this and nothing else.</summary>
+/// <param name="History">The records it follows from.</param>
+/// <param name="Frames">The ways between the site's frames; null before an adjustment is adopted.</param>
+/// <param name="Piles">Planned piles in force, judged, by number.</param>
+/// <param name="Installations">Recorded installations that count, by sequence.</param>
+/// <param name="Production">Production by working day.</param>
+/// <param name="PositionChecks">Check measurements, by sequence.</param>
+public sealed record DerivedSite(
+    SiteHistory History,
+    SiteFrames? Frames,
+    IReadOnlyList<DerivedPile> Piles,
+    IReadOnlyList<DerivedInstallation> Installations,
+    IReadOnlyList<DayProduction> Production,
+    IReadOnlyList<DerivedPositionCheck> PositionChecks);
+
+/// <summary>A planned pile as judged, in all three frames.</summary>
+/// <param name="Judgement">The judgement.</param>
+/// <param name="Projected">Design position in the projected CRS.</param>
+/// <param name="Geographic">Design position, geographic.</param>
+/// <param name="AsBuilt">Judged as-built position in the projected CRS.</param>
+/// <param name="Completed">Working day and shift of the installation that completed it.</param>
+public sealed record DerivedPile(
+    PileJudgement Judgement,
+    ProjectedCoordinate Projected,
+    GeographicCoordinate Geographic,
+    ProjectedCoordinate? AsBuilt,
+    WorkingMoment? Completed);
+
+/// <summary>An installation with its match, in all three frames.</summary>
+/// <param name="Located">The installation on the site grid.</param>
+/// <param name="Line">Line of its file.</param>
+/// <param name="Match">Which planned pile it is, or why that is not settled.</param>
+/// <param name="Projected">Position in the projected CRS.</param>
+/// <param name="Geographic">Position, geographic; null where it lies outside the projection's domain.</param>
+/// <param name="Ended">Working day and shift of its end.</param>
+/// <param name="Stands">True when its pile stands on it.</param>
+public sealed record DerivedInstallation(
+    LocatedInstallation Located,
+    long Line,
+    InstallationMatch Match,
+    ProjectedCoordinate? Projected,
+    GeographicCoordinate? Geographic,
+    WorkingMoment? Ended,
+    bool Stands);
+
+/// <summary>A check measurement with what it shows.</summary>
+/// <param name="Row">The measurement as recorded.</param>
+/// <param name="Difference">Recorded minus measured position.</param>
+public sealed record DerivedPositionCheck(BatchRow<CheckMeasurement> Row, PositionDeviation Difference);

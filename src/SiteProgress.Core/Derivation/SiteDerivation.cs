@@ -1,0 +1,143 @@
+using SiteProgress.Core.Checks;
+using SiteProgress.Core.Coordinates;
+using SiteProgress.Core.Deviations;
+using SiteProgress.Core.Matching;
+using SiteProgress.Core.Piles;
+using SiteProgress.Core.Progress;
+using SiteProgress.Core.Records;
+
+namespace SiteProgress.Core.Derivation;
+
+/// <summary>
+/// Works out the derived state of a site from its records alone. The same records give the same state, whatever order
+/// their batches came in.
+/// </summary>
+public static class SiteDerivation
+{
+    /// <summary>Version of the rules. Any change that may change a result raises it.</summary>
+    public static readonly int RulesVersion = 1;
+
+    /// <summary>Derives the state of a site.</summary>
+    public static DerivedSite Derive(SiteHistory history)
+    {
+        ArgumentNullException.ThrowIfNull(history);
+        if (history.Settings is not { } settings || history.Adjustments.Count == 0)
+        {
+            return new DerivedSite(history, null, [], [], [], []);
+        }
+
+        SiteFrames frames = new(history.Adjustments);
+        WorkingDays days = new(settings);
+        IReadOnlyList<PlannedPile> design = DesignInForce.Of(history, frames, settings);
+        BatchRow<Installation>[] rows = history.Installed.ToArray();
+        LocatedInstallation[] located = Locate(rows, history, frames);
+        IReadOnlyList<InstallationMatch> matches = NumberAndPosition.Settle(located, new DesignIndex(design, settings));
+        PileJudgement[] judged = Judge(design, located, matches, settings, frames.Rotation);
+        HashSet<long> standing = judged.SelectMany(pile => pile.Standing).Select(part => part.Installation.Sequence).ToHashSet();
+        return new DerivedSite(
+            history,
+            frames,
+            Piles(judged, frames.Current, days),
+            Installations(rows, located, matches, frames, days, standing),
+            ProductionByDay.Of(located, matches, judged, days),
+            PositionChecks(history, frames));
+    }
+
+    private static LocatedInstallation[] Locate(BatchRow<Installation>[] rows, SiteHistory history, SiteFrames frames)
+    {
+        Dictionary<long, int> revisions = history.Batches.ToDictionary(batch => batch.Sequence, batch => batch.Body.AdjustmentRevision);
+        LocatedInstallation[] located = new LocatedInstallation[rows.Length];
+        foreach (IGrouping<int, int> together in Enumerable.Range(0, rows.Length).GroupBy(index => revisions[rows[index].Batch]))
+        {
+            int[] places = together.ToArray();
+            SiteCoordinate?[] touchDown = frames.ToSite(Array.ConvertAll(places, place => rows[place].Value.TouchDown), together.Key);
+            SiteCoordinate?[] deepest = frames.ToSite(Array.ConvertAll(places, place => rows[place].Value.AtEndOfPenetration), together.Key);
+            for (int index = 0; index < places.Length; index++)
+            {
+                BatchRow<Installation> row = rows[places[index]];
+                located[places[index]] = new LocatedInstallation(
+                    row.Sequence, row.Batch, together.Key, row.Value, touchDown[index], deepest[index]);
+            }
+        }
+
+        return located;
+    }
+
+    private static PileJudgement[] Judge(
+        IReadOnlyList<PlannedPile> design,
+        LocatedInstallation[] located,
+        IReadOnlyList<InstallationMatch> matches,
+        SiteSettings settings,
+        GridRotation rotation)
+    {
+        ILookup<string, LocatedInstallation> attempts = located
+            .Zip(matches)
+            .Where(one => one.Second.Adopted is not null)
+            .ToLookup(one => one.Second.Adopted!, one => one.First, StringComparer.OrdinalIgnoreCase);
+        Dictionary<string, JudgingContract> contracts = settings.Zones.ToDictionary(
+            zone => zone.Code, zone => Contract(zone, settings, rotation), StringComparer.OrdinalIgnoreCase);
+        return design
+            .Where(pile => contracts.ContainsKey(pile.Zone))
+            .Select(pile => PileJudge.Judge(pile, attempts[pile.Number].ToArray(), contracts[pile.Zone]))
+            .ToArray();
+    }
+
+    private static JudgingContract Contract(Zone zone, SiteSettings settings, GridRotation rotation) => new(
+        zone, rotation, settings.FindSandSource(zone.SandSource)?.VolumeChangeFactor, zone.SandSource, settings.DefaultPositionUncertaintyMetres);
+
+    private static DerivedPile[] Piles(PileJudgement[] judged, CoordinateService frames, WorkingDays days)
+    {
+        ProjectedCoordinate[] projected = new ProjectedCoordinate[judged.Length];
+        GeographicCoordinate[] geographic = new GeographicCoordinate[judged.Length];
+        frames.SiteToProjected(Array.ConvertAll(judged, pile => pile.Pile.Position), projected);
+        frames.ProjectedToGeographic(projected, geographic);
+        return judged.Select((pile, index) => new DerivedPile(
+            pile,
+            projected[index],
+            geographic[index],
+            pile.Position is { } position ? frames.Adjustment.Forward(position.AsBuilt) : null,
+            pile.Standing.Count > 0 && pile.Standing[^1].Installation.Recorded.End is { } end ? days.At(end) : null)).ToArray();
+    }
+
+    private static DerivedInstallation[] Installations(
+        BatchRow<Installation>[] rows,
+        LocatedInstallation[] located,
+        IReadOnlyList<InstallationMatch> matches,
+        SiteFrames frames,
+        WorkingDays days,
+        HashSet<long> standing)
+    {
+        DerivedInstallation[] derived = new DerivedInstallation[rows.Length];
+        for (int index = 0; index < rows.Length; index++)
+        {
+            CoordinateService service = frames.Of(located[index].AdjustmentRevision);
+            ProjectedCoordinate? projected = located[index].Position is { } position ? service.Adjustment.Forward(position) : null;
+            derived[index] = new DerivedInstallation(
+                located[index],
+                rows[index].Line,
+                matches[index],
+                projected,
+                projected is { } point ? Geographic(service, point) : null,
+                rows[index].Value.End is { } end ? days.At(end) : null,
+                standing.Contains(rows[index].Sequence));
+        }
+
+        return derived;
+    }
+
+    private static GeographicCoordinate? Geographic(CoordinateService service, ProjectedCoordinate point)
+    {
+        GeographicCoordinate geographic = service.ToGeographic(point);
+        return double.IsFinite(geographic.LatitudeDegrees) && double.IsFinite(geographic.LongitudeDegrees) ? geographic : null;
+    }
+
+    private static DerivedPositionCheck[] PositionChecks(SiteHistory history, SiteFrames frames)
+    {
+        Dictionary<long, int> revisions = history.Batches.ToDictionary(batch => batch.Sequence, batch => batch.Body.AdjustmentRevision);
+        return history.Checked.Select(row =>
+        {
+            SiteCoordinate?[] both = frames.ToSite([row.Value.Recorded, row.Value.Measured], revisions[row.Batch]);
+            return new DerivedPositionCheck(row, PositionDeviation.Between(both[1]!.Value, both[0]!.Value, frames.Rotation));
+        }).ToArray();
+    }
+}

@@ -1,0 +1,40 @@
+using System.Collections.Concurrent;
+using SiteProgress.Core.Records;
+using SiteProgress.Storage.Records;
+
+namespace SiteProgress.Jobs.Recording;
+
+/// <summary>
+/// Keeps the last histories of this node, so that an append reads only the records added since. A kept history is used
+/// only while the store's record at its end still has the hash it had; else everything is read again.
+/// </summary>
+public sealed class HistoryCache
+{
+    private const int MostSites = 4;
+
+    private readonly ConcurrentDictionary<int, Kept> _kept = new();
+
+    /// <summary>The history of a site up to the head, read from the store as far as it is not kept.</summary>
+    public async Task<SiteHistory> HistoryAsync(RecordLog log, int site, ChainHead head, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(log);
+        ArgumentNullException.ThrowIfNull(head);
+        Kept from = _kept.TryGetValue(site, out Kept? kept)
+            && kept.Head.Sequence <= head.Sequence
+            && (await log.HashAtAsync(kept.Head.Sequence, cancellation))?.Equals(kept.Head.Hash) == true
+            ? kept
+            : new Kept(SiteHistory.Empty, new ChainHead(0, ChainHash.BeforeFirst, 0));
+        List<RecordEntry> since = [];
+        await foreach (RecordEntry record in log.ReadAsync(from.Head.Sequence, cancellation)) since.Add(record);
+        return since.Count == 0 ? from.History : from.History.With(since);
+    }
+
+    /// <summary>Keeps a history after its records were committed.</summary>
+    public void Keep(int site, SiteHistory history, ChainHead head)
+    {
+        if (_kept.Count >= MostSites && !_kept.ContainsKey(site)) _kept.Clear();
+        _kept[site] = new Kept(history, head);
+    }
+
+    private sealed record Kept(SiteHistory History, ChainHead Head);
+}

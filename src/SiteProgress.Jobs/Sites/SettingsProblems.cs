@@ -1,0 +1,50 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+using NodaTime;
+using SiteProgress.Core.Piles;
+
+namespace SiteProgress.Jobs.Sites;
+
+/// <summary>What is missing or impossible in the settings of a site, a sentence each.</summary>
+internal static partial class SettingsProblems
+{
+    public static IReadOnlyList<string> Of(SiteSettings settings)
+    {
+        List<string> problems = [];
+        Expect(problems, settings.Code is not null && CodePattern().IsMatch(settings.Code), "code: small letters, digits and hyphens, 3 to 40 of them.");
+        Expect(problems, !string.IsNullOrWhiteSpace(settings.Name), "name: a name for people.");
+        Expect(problems, settings.TimeZone is not null && DateTimeZoneProviders.Tzdb.GetZoneOrNull(settings.TimeZone) is not null, $"timeZone: an IANA time zone, not '{settings.TimeZone}'.");
+        Expect(problems, settings.LevelDatum is { Name.Length: > 0 }, "levelDatum: the name of the level datum.");
+        Expect(problems, settings.GridAxes is { First.Length: > 0, Second.Length: > 0 }, "gridAxes: names of both axes.");
+        Expect(problems, settings.PileNumberCharacters is { Length: > 0 }, "pileNumberCharacters: the characters allowed in a pile number.");
+        Expect(problems, settings.DefaultPositionUncertaintyMetres > 0, "defaultPositionUncertaintyMetres: above 0.");
+        Expect(problems, settings.Shifts is not null && settings.SandSources is not null && settings.Barges is not null, "shifts, sandSources and barges: lists, which may be empty.");
+        Expect(problems, settings.Zones is { Count: > 0 }, "zones: at least one.");
+        foreach (Zone zone in settings.Zones ?? []) AddZone(problems, zone, settings);
+        return problems;
+    }
+
+    private static void AddZone(List<string> problems, Zone zone, SiteSettings settings)
+    {
+        string name = string.Create(CultureInfo.InvariantCulture, $"zone '{zone.Code}'");
+        Expect(problems, !string.IsNullOrWhiteSpace(zone.Code), "A zone has no code.");
+        Expect(problems, zone.SpacingMetres > 0, $"{name}: spacingMetres above 0.");
+        Expect(problems, zone.Pattern != Pattern.Rectangular || zone.SecondSpacingMetres > 0, $"{name}: secondSpacingMetres, as its pattern is rectangular.");
+        Expect(problems, zone.DesignDiameterMetres > 0, $"{name}: designDiameterMetres above 0.");
+        Expect(problems, zone.TipRule == TipRule.Criterion || zone.TipLevelMetres is not null, $"{name}: tipLevelMetres, as its tip rule needs a level.");
+        Expect(problems, zone.TipRule == TipRule.Level || zone.StopPenetrationRateMetresPerMinute > 0, $"{name}: stopPenetrationRateMetresPerMinute, as its tip rule needs a stop criterion.");
+        Expect(problems, zone.SandPerMetreInPile > 0, $"{name}: sandPerMetreInPile above 0.");
+        Expect(problems, zone.Limits is { RadialMetres: > 0, TopMetres: > 0, Approval.Length: > 0, Source.Length: > 0 }, $"{name}: limits with radialMetres, topMetres, approval and source.");
+        Expect(problems, zone.RequiredChecks is not null, $"{name}: requiredChecks, which may be empty.");
+        Expect(problems, zone.Outline is not null, $"{name}: outline, which may be empty.");
+        Expect(problems, zone.SandSource is not null && settings.SandSources is not null && settings.FindSandSource(zone.SandSource) is not null, $"{name}: sandSource is not among the site's sand sources.");
+    }
+
+    private static void Expect(List<string> problems, bool holds, string otherwise)
+    {
+        if (!holds) problems.Add(otherwise);
+    }
+
+    [GeneratedRegex("^[a-z0-9][a-z0-9-]{1,38}[a-z0-9]$")]
+    private static partial Regex CodePattern();
+}
