@@ -29,7 +29,8 @@ public static class AsBuiltFiles
             return string.Join(',', [
                 row.Record, number, "Tern", each.Casing.ToString(CultureInfo.InvariantCulture), each.SetUpName,
                 Local(each.Start, "yyyy-MM-ddTHH:mm:ss"), Local(each.EndOfPenetration, "yyyy-MM-ddTHH:mm:ss"), Local(each.End, "yyyy-MM-ddTHH:mm:ss"),
-                .. Place(each, each.WrittenInWrongFrame), Heading(each.RecordedHeadingOnSite + SiteGrid.BearingOfYDegrees), .. Rest(each)]);
+                .. Place(each, each.WrittenInWrongFrame), Heading(each.RecordedHeadingOnSite + SiteGrid.BearingOfYDegrees),
+                .. Rest(each).Select(TextFile.Quoted)]);
         }),
     ]);
 

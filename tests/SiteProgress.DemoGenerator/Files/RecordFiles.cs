@@ -22,7 +22,7 @@ public static class RecordFiles
     [
         "Working day,Barge,Activity,Cause,Borne by,Hours",
         .. lines.Select(line => string.Join(',',
-            SiteTime.Iso(line.Day), line.Barge, line.Activity, Quoted(line.Cause), line.BorneBy, TextFile.Number(line.Minutes / 60.0, 2))),
+            SiteTime.Iso(line.Day), line.Barge, line.Activity, TextFile.Quoted(line.Cause), line.BorneBy, TextFile.Number(line.Minutes / 60.0, 2))),
     ]);
 
     /// <summary>Water level every ten minutes, as a gauge would send it.</summary>
@@ -60,8 +60,6 @@ public static class RecordFiles
         Encoding.UTF8.GetBytes(JsonSerializer.Serialize(new { site.Seed, Faults = site.Planting.Faults }, SiteFiles.Json) + "\n");
 
     private static string Time(DateTime utc) => SiteTime.ToSite(utc).ToString("yyyy-MM-ddTHH:mmzzz", CultureInfo.InvariantCulture);
-
-    private static string Quoted(string text) => text.Contains(',', StringComparison.Ordinal) ? "\"" + text + "\"" : text;
 
     private static string F(double metres) => TextFile.Number(metres, 3);
 }

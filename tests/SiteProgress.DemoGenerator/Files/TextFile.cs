@@ -10,6 +10,9 @@ public static class TextFile
 
     public static string Number(double? value, int decimals) => value is { } number ? Number(number, decimals) : "";
 
+    /// <summary>A cell of a comma-separated file, in quotes where it holds a comma.</summary>
+    public static string Quoted(string text) => text.Contains(',', StringComparison.Ordinal) ? "\"" + text + "\"" : text;
+
     public static byte[] Bytes(IEnumerable<string> lines, bool byteOrderMark = false, string lineEnd = "\n")
     {
         var text = string.Join(lineEnd, lines) + lineEnd;

@@ -9,8 +9,8 @@ public sealed record PlannedSetUp(IReadOnlyDictionary<int, PlannedPile> PileByCa
 public sealed record AnchorField(string Name, string Zone, IReadOnlyList<PlannedSetUp> SetUps);
 
 /// <summary>
-/// The order of work: blocks of a zone are cut into anchor fields of 18 piles by 4 rows, worked row by row; neighbouring strips
-/// are worked on opposite headings, and the second half of zone A along its columns.
+/// The order of work: blocks of a zone are cut into anchor fields of 18 piles by 4 rows, worked row by row; one field
+/// after the other is worked on the opposite heading, and the second half of zone A along its columns.
 /// </summary>
 public sealed class SetUpPlan(SiteLayout layout, IReadOnlySet<string> missed)
 {
@@ -27,8 +27,8 @@ public sealed class SetUpPlan(SiteLayout layout, IReadOnlySet<string> missed)
     private IEnumerable<AnchorField> Strips(Barge barge, string zone, int from, int to, int firstRow, int endRow, double firstHeading)
     {
         var heading = firstHeading;
-        for (var column = from; column < to; column += FieldWidth, heading = (heading + 180) % 360)
-            for (var row = firstRow; row < endRow; row += FieldRows)
+        for (var column = from; column < to; column += FieldWidth)
+            for (var row = firstRow; row < endRow; row += FieldRows, heading = (heading + 180) % 360)
             {
                 var setUps = new List<PlannedSetUp>();
                 for (var r = row; r < Math.Min(row + FieldRows, endRow); r++)
