@@ -17,7 +17,7 @@ internal static class LevelChecks
         double limit = contract.Zone.Limits.TopMetres;
         return new CheckResult(
             CheckName.Top,
-            Math.Abs(difference) <= limit ? Verdict.Met : Verdict.NotMet,
+            AgainstLimit.AtMost(Math.Abs(difference), limit),
             required,
             difference,
             limit,
@@ -56,7 +56,7 @@ internal static class LevelChecks
         double limit = contract.Zone.Limits.TipShortMetres;
         return new CheckResult(
             CheckName.Tip,
-            shortBy <= limit ? Verdict.Met : Verdict.NotMet,
+            AgainstLimit.AtMost(shortBy, limit),
             required,
             shortBy,
             limit,
@@ -79,7 +79,7 @@ internal static class LevelChecks
 
         return new CheckResult(
             CheckName.Tip,
-            rate <= limit ? Verdict.Met : Verdict.NotMet,
+            AgainstLimit.AtMost(rate, limit),
             required,
             rate,
             limit,
@@ -98,7 +98,7 @@ internal static class LevelChecks
 
         return new CheckResult(
             CheckName.Tip,
-            length >= least ? Verdict.Met : Verdict.NotMet,
+            AgainstLimit.AtLeast(length, least),
             required,
             length,
             least,

@@ -59,7 +59,7 @@ internal static class PositionCheck
         double limit = contract.Zone.Limits.RadialMetres;
         return new CheckResult(
             CheckName.Position,
-            radial <= limit ? Verdict.Met : Verdict.NotMet,
+            AgainstLimit.AtMost(radial, limit),
             required,
             radial,
             limit,

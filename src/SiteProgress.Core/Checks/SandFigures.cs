@@ -68,7 +68,7 @@ internal static class SandCheck
         double limit = 1 - contract.Zone.Limits.SandShortRatio;
         return new CheckResult(
             CheckName.Sand,
-            ratio >= limit ? Verdict.Met : Verdict.NotMet,
+            AgainstLimit.AtLeast(ratio, limit),
             required,
             ratio,
             limit,

@@ -22,7 +22,7 @@ internal static class VerticalityCheck
         double largest = inclinations.Max()!.Value;
         return new CheckResult(
             CheckName.Verticality,
-            largest <= limit ? Verdict.Met : Verdict.NotMet,
+            AgainstLimit.AtMost(largest, limit),
             required,
             largest,
             limit,

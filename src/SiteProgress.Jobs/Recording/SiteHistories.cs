@@ -1,0 +1,17 @@
+using Npgsql;
+using SiteProgress.Core.Records;
+using SiteProgress.Storage.Records;
+
+namespace SiteProgress.Jobs.Recording;
+
+/// <summary>Reads the history of a site outside any transaction of a writer.</summary>
+public sealed class SiteHistories(NpgsqlDataSource store, HistoryCache cache)
+{
+    /// <summary>The history up to the last committed record.</summary>
+    public async Task<SiteHistory> ReadAsync(int site, CancellationToken cancellation)
+    {
+        await using NpgsqlConnection connection = await store.OpenConnectionAsync(cancellation);
+        RecordLog log = new(connection, site);
+        return await cache.HistoryAsync(log, site, await log.HeadAsync(cancellation), cancellation);
+    }
+}

@@ -1,0 +1,66 @@
+using System.Text;
+using NodaTime;
+using Shouldly;
+using SiteProgress.Core.Coordinates;
+using SiteProgress.Core.Piles;
+using SiteProgress.Core.Records;
+using Xunit;
+
+namespace SiteProgress.Core.Tests.Records;
+
+public sealed class RecordJsonTests
+{
+    public static TheoryData<RecordBody> Bodies => new()
+    {
+        new SettingsBody(Invented.Settings, null, true),
+        new SettingsBody(Invented.Settings, "{}", false),
+        new RoleGrantedBody(Guid.Parse("6f9619ff-8b86-d011-b42d-00c04fc964ff"), "Surveyor"),
+        new RoleWithdrawnBody(Guid.Parse("6f9619ff-8b86-d011-b42d-00c04fc964ff")),
+        new AdjustmentBody(
+            SimilarityFit.Solve([Mark("M1", 0, 0, 500000, 6000000), Mark("M2", 100, 0, 500100, 6000000), Mark("M3", 0, 100, 500000, 6000100)]).Adjustment!,
+            25832, "PROJCS[]", [Mark("M1", 0, 0, 500000, 6000000)], "Opening"),
+        new BatchBody(Guid.Parse("6f9619ff-8b86-d011-b42d-00c04fc964ff"), "a.csv", new string('a', 64), BatchContent.Installations, 1, 3, 2, [7], ["UTF-8"]),
+        new BatchWithdrawnBody(12, "sent twice"),
+        new PilePlannedBody(2, new AsPlanned("A-0001", "A", new RecordedPosition(Frame.ProjectedCrs, 452178.366, 3890605.77), 2, -12.4, null, null, "Å\u0000\"<")),
+        new PileInstalledBody(3, Invented.Built("A-0001", 1.1, 2.2)),
+        new PositionCheckedBody(4, new CheckMeasurement(Instant.FromUtc(2026, 3, 1, 12, 0), "Tern", 1, null, new RecordedPosition(Frame.SiteGrid, 1, 2), new RecordedPosition(Frame.SiteGrid, 1.1, 2.1), "total station", 0.02)),
+    };
+
+    [Theory]
+    [MemberData(nameof(Bodies))]
+    public void What_is_written_reads_back_to_the_same_bytes(RecordBody body)
+    {
+        byte[] bytes = RecordJson.ToBytes(body);
+
+        RecordBody back = RecordJson.FromBytes(body.Kind, bytes);
+
+        back.Kind.ShouldBe(body.Kind);
+        RecordJson.ToBytes(back).ShouldBe(bytes);
+        bytes.ShouldAllBe(one => one >= 0x20 && one < 0x7f);
+    }
+
+    [Fact]
+    public void Every_kind_of_record_has_a_body_in_the_test_above()
+        => Bodies.Select(row => row.Data.Kind).Distinct().Order().ShouldBe(Enum.GetValues<RecordKind>().Order());
+
+    [Fact]
+    public void An_installation_is_written_as_documented()
+    {
+        string json = Encoding.ASCII.GetString(RecordJson.ToBytes(new PileInstalledBody(3, Invented.Built("A-0001", 1.1, 2.2) with { Remark = null, StopRateMetresPerMinute = null })));
+
+        json.ShouldStartWith("{\"line\":3,\"installation\":{\"recordId\":\"R-A-0001\",\"pileNumber\":\"A-0001\",\"barge\":\"Tern\",\"casing\":1,\"setUp\":\"S1\",\"start\":\"2026-03-10T08:00:00Z\"");
+        json.ShouldContain("\"touchDown\":{\"frame\":\"siteGrid\",\"first\":1.1,\"second\":2.2}");
+        json.ShouldNotContain("remark");
+    }
+
+    [Fact]
+    public void Bytes_that_are_no_body_are_refused_as_damaged()
+    {
+        Should.Throw<InvalidDataException>(() => RecordJson.FromBytes(RecordKind.PileInstalled, "{\"line\":"u8));
+        Should.Throw<InvalidDataException>(() => RecordJson.FromBytes(RecordKind.PileInstalled, "{\"line\":1,\"planted\":true}"u8));
+        Should.Throw<InvalidDataException>(() => RecordJson.FromBytes((RecordKind)99, "{}"u8));
+    }
+
+    private static ControlPoint Mark(string name, double x, double y, double east, double north)
+        => new(name, new SiteCoordinate(x, y), new ProjectedCoordinate(east, north), 0.005);
+}
