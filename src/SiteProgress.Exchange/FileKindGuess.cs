@@ -1,0 +1,64 @@
+using SiteProgress.Exchange.CheckMeasurements;
+using SiteProgress.Exchange.ControlPoints;
+using SiteProgress.Exchange.Installations;
+using SiteProgress.Exchange.PileSchedules;
+using SiteProgress.Exchange.TextTables;
+
+namespace SiteProgress.Exchange;
+
+/// <summary>What a file holds.</summary>
+public enum FileKind
+{
+    /// <summary>The header has the columns of none of the kinds.</summary>
+    Unknown = 0,
+
+    /// <summary>A pile schedule.</summary>
+    PlannedPiles = 1,
+
+    /// <summary>As-built installations.</summary>
+    Installations = 2,
+
+    /// <summary>Check measurements.</summary>
+    CheckMeasurements = 3,
+
+    /// <summary>Control points.</summary>
+    ControlPoints = 4,
+}
+
+/// <summary>What a file holds, judged by its header alone.</summary>
+/// <param name="Kind">The kind.</param>
+/// <param name="Reason">Why, as a sentence for a person.</param>
+public sealed record FileKindGuess(FileKind Kind, string Reason)
+{
+    /// <summary>Looks at the beginning of a file. A stream that can go back stands where it stood before.</summary>
+    /// <param name="stream">The file.</param>
+    /// <param name="choices">What the site knows.</param>
+    /// <param name="cancellation">Ends the reading.</param>
+    /// <returns>The kind, or unknown with the reason; bad content never throws.</returns>
+    public static FileKindGuess From(Stream stream, ReadingChoices choices, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(stream);
+        ArgumentNullException.ThrowIfNull(choices);
+        var begin = stream.CanSeek ? stream.Position : 0;
+        var text = new SampledText(stream, cancellation);
+        if (stream.CanSeek)
+            stream.Position = begin;
+
+        if (text.NotText is { } what)
+            return new FileKindGuess(FileKind.Unknown, $"The file is {what}.");
+        if (text.IsBlank)
+            return new FileKindGuess(FileKind.Unknown, "The file is empty.");
+        return Layouts.Recognise(text, Layouts.All(choices.GridAxes)) is { } layout
+            ? new FileKindGuess(KindOf(layout), $"The header has the columns of {layout.Title}.")
+            : new FileKindGuess(FileKind.Unknown, $"No line has the columns of a known kind; the first is \u201C{ImportProblem.Shorten(HeaderSearch.FirstLine(text))}\u201D.");
+    }
+
+    private static FileKind KindOf(TableLayout layout) => layout switch
+    {
+        PlannedPileLayout => FileKind.PlannedPiles,
+        InstallationLayout => FileKind.Installations,
+        CheckMeasurementLayout => FileKind.CheckMeasurements,
+        ControlPointLayout => FileKind.ControlPoints,
+        _ => FileKind.Unknown,
+    };
+}

@@ -1,0 +1,39 @@
+using SiteProgress.Core.Piles;
+using SiteProgress.Exchange.CheckMeasurements;
+using SiteProgress.Exchange.ControlPoints;
+using SiteProgress.Exchange.Installations;
+using SiteProgress.Exchange.PileSchedules;
+
+namespace SiteProgress.Exchange.TextTables;
+
+/// <summary>The kinds of table that can be read, one line each.</summary>
+internal static class Layouts
+{
+    /// <summary>All kinds.</summary>
+    /// <param name="axes">Names of the axes of the site grid.</param>
+    public static IReadOnlyList<TableLayout> All(GridAxes axes) =>
+    [
+        new PlannedPileLayout(axes),
+        new InstallationLayout(axes),
+        new CheckMeasurementLayout(axes),
+        new ControlPointLayout(axes),
+    ];
+
+    /// <summary>The kind whose columns the header has, the one with most columns first; null where it has those of none.</summary>
+    /// <param name="text">Beginning of the file.</param>
+    /// <param name="layouts">Kinds to try.</param>
+    public static TableLayout? Recognise(SampledText text, IReadOnlyList<TableLayout> layouts)
+    {
+        TableHeader? best = null;
+        foreach (var layout in layouts)
+        {
+            if (HeaderSearch.Find(text, layout, null) is not { } found)
+                continue;
+            found.Header.Complete(null);
+            if (found.Header.Problems.Count == 0 && found.Header.Matched > (best?.Matched ?? 0))
+                best = found.Header;
+        }
+
+        return best?.Layout;
+    }
+}

@@ -1,0 +1,72 @@
+using System.Globalization;
+
+namespace SiteProgress.Exchange.TextTables;
+
+/// <summary>What a column of numbers measures: its unit, and the range outside which a number is a mistake of unit or of typing.</summary>
+/// <param name="Name">Unit in words for a person.</param>
+/// <param name="Unit">Unit as headers write it.</param>
+/// <param name="Least">Smallest number that can be meant.</param>
+/// <param name="Most">Largest number that can be meant.</param>
+internal sealed record Quantity(string Name, string Unit, double Least, double Most)
+{
+    /// <summary>Coordinate on a site grid. Some sites keep truncated national coordinates, so seven digits are allowed.</summary>
+    public static readonly Quantity SiteCoordinate = new("metres on the site grid", "m", -9_999_999, 9_999_999);
+
+    /// <summary>Easting or northing. Eastings with the zone in front have eight digits; nine and more are millimetres.</summary>
+    public static readonly Quantity ProjectedCoordinate = new("metres of easting or northing", "m", -99_999_999, 99_999_999);
+
+    /// <summary>Latitude.</summary>
+    public static readonly Quantity Latitude = new("degrees of latitude", "deg", -90, 90);
+
+    /// <summary>Longitude.</summary>
+    public static readonly Quantity Longitude = new("degrees of longitude", "deg", -180, 180);
+
+    /// <summary>Level above the site's datum.</summary>
+    public static readonly Quantity Level = new("metres above the level datum", "m", -500, 500);
+
+    /// <summary>Diameter of a pile.</summary>
+    public static readonly Quantity Diameter = new("metres", "m", 0.05, 20);
+
+    /// <summary>Length of a pile.</summary>
+    public static readonly Quantity Length = new("metres", "m", 0, 300);
+
+    /// <summary>Uncertainty or standard deviation of a position; zero is no statement.</summary>
+    public static readonly Quantity Uncertainty = new("metres", "m", 0.0001, 1_000);
+
+    /// <summary>Volume of sand.</summary>
+    public static readonly Quantity Volume = new("cubic metres", "m3", 0, 10_000);
+
+    /// <summary>Heading.</summary>
+    public static readonly Quantity Heading = new("degrees clockwise from north", "deg", 0, 360);
+
+    /// <summary>Inclination from the vertical.</summary>
+    public static readonly Quantity Inclination = new("degrees from the vertical", "deg", 0, 90);
+
+    /// <summary>Rate of penetration.</summary>
+    public static readonly Quantity Rate = new("metres per minute", "m/min", 0, 100);
+
+    /// <summary>Factor that brings a number in the unit of the header to this quantity's unit; null for a unit that is not known here.</summary>
+    /// <param name="unit">Unit as the header writes it.</param>
+    public double? FactorFrom(string unit)
+    {
+        var written = unit.Trim().ToLowerInvariant()
+            .Replace("\u00B3", "3", StringComparison.Ordinal).Replace("\u00B0", "deg", StringComparison.Ordinal);
+        written = written switch { "degrees" or "degree" => "deg", "metres" or "meters" or "metre" or "meter" => "m", _ => written };
+        return (Unit, written) switch
+        {
+            _ when Unit == written => 1,
+            ("m", "cm") => 0.01,
+            ("m", "mm") => 0.001,
+            _ => null,
+        };
+    }
+
+    /// <summary>What was expected of a number out of range, with the likely mistake where there is one.</summary>
+    /// <param name="value">The number, in this quantity's unit.</param>
+    public string Expected(double value)
+    {
+        var range = string.Create(CultureInfo.InvariantCulture, $"{Name} between {Least} and {Most}");
+        var asMillimetres = Unit == "m" && value / 1_000 >= Least && value / 1_000 <= Most && value != 0;
+        return asMillimetres ? range + "; this looks like millimetres" : range;
+    }
+}

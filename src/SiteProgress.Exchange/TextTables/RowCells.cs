@@ -1,0 +1,263 @@
+using System.Globalization;
+using NodaTime;
+using SiteProgress.Core.Piles;
+
+namespace SiteProgress.Exchange.TextTables;
+
+/// <summary>The cells of one row, read as what their columns hold. A cell that cannot be read makes the row bad and says why.</summary>
+internal sealed class RowCells
+{
+    private const int MostPooled = 10_000;
+
+    private readonly RecordSplitter _splitter;
+    private readonly TableHeader _header;
+    private readonly bool _decimalComma;
+    private readonly DayMonthOrder? _dateOrder;
+    private readonly SiteClock _clock;
+    private readonly PileNumberRule _numbers;
+    private readonly ProblemList _problems;
+    private readonly ProblemList _warnings;
+    private readonly HashSet<string> _pool = [];
+    private readonly HashSet<string>.AlternateLookup<ReadOnlySpan<char>> _pooled;
+
+    public RowCells(
+        RecordSplitter splitter, TableHeader header, ReadingChoices choices, Evidence evidence, ProblemList problems, ProblemList warnings)
+    {
+        _splitter = splitter;
+        _header = header;
+        _decimalComma = choices.DecimalComma ?? evidence.DecimalComma;
+        _dateOrder = choices.DayMonthOrder ?? evidence.DateOrder;
+        _clock = new SiteClock(DateTimeZoneProviders.Tzdb[choices.TimeZone], choices.Now);
+        _numbers = new PileNumberRule(choices.PileNumberCharacters);
+        _problems = problems;
+        _warnings = warnings;
+        _pooled = _pool.GetAlternateLookup<ReadOnlySpan<char>>();
+    }
+
+    /// <summary>Line on which the row begins.</summary>
+    public long Line => _splitter.Line;
+
+    /// <summary>True where a cell of the row could not be read.</summary>
+    public bool IsBad { get; private set; }
+
+    /// <summary>True where any time had no offset of its own.</summary>
+    public bool SawSiteTime { get; private set; }
+
+    /// <summary>Begins the next row.</summary>
+    public void Begin() => IsBad = false;
+
+    /// <summary>Tells a problem of this row.</summary>
+    public void Problem(string? column, ReadOnlySpan<char> found, string expected)
+    {
+        IsBad = true;
+        _problems.Add(Line, column, found, expected);
+    }
+
+    /// <summary>Tells something to look at, in a row that is good.</summary>
+    public void Warn(string? column, ReadOnlySpan<char> found, string expected) => _warnings.Add(Line, column, found, expected);
+
+    /// <summary>True where a column of the file holds nothing in this row, or the file has no such column.</summary>
+    public bool IsBlank(Column column) => Cell(column).IsEmpty;
+
+    /// <summary>Text; null where blank.</summary>
+    public string? Text(Column column, int mostCharacters)
+    {
+        var cell = Cell(column);
+        if (cell.IsEmpty)
+            return null;
+        if (cell.Length > mostCharacters)
+            Problem(column.Title, cell, string.Create(CultureInfo.InvariantCulture, $"at most {mostCharacters} characters"));
+        else if (HasStrayCharacter(cell))
+            Problem(column.Title, cell, "text in one encoding, without control characters");
+        else
+            return Pooled(cell);
+        return null;
+    }
+
+    /// <summary>A number in the column's unit; null where blank or unreadable.</summary>
+    public double? Number(Column column) => Number(column, column.Quantity!);
+
+    /// <summary>A whole number; null where blank or unreadable.</summary>
+    public int? Whole(Column column, int least, int most)
+    {
+        var cell = Cell(column);
+        if (cell.IsEmpty)
+            return null;
+        if (int.TryParse(cell, NumberStyles.None, CultureInfo.InvariantCulture, out var value) && value >= least && value <= most)
+            return value;
+        Problem(column.Title, cell, string.Create(CultureInfo.InvariantCulture, $"a whole number between {least} and {most}"));
+        return null;
+    }
+
+    /// <summary>An instant; null where blank or unreadable.</summary>
+    public Instant? Time(Column column)
+    {
+        var cell = Cell(column);
+        if (cell.IsEmpty)
+            return null;
+        var expected = TimeCell.Read(cell, _dateOrder, out var written);
+        if (expected is null && written.HasSlashes && _dateOrder is null)
+            expected = "a choice of day first or month first for dates with slashes, or a date such as 2026-03-10 23:50";
+        var instant = default(Instant);
+        expected ??= _clock.ToInstant(written, out instant);
+        if (expected is not null)
+        {
+            Problem(column.Title, cell, expected);
+            return null;
+        }
+
+        SawSiteTime |= written.Offset is null;
+        return instant;
+    }
+
+    /// <summary>A position in the frame of the file; null where both cells are blank. Half a position is a problem.</summary>
+    public RecordedPosition? Position(PositionColumns position)
+    {
+        if (_header.PositionOf(position) is not { } columns)
+            return null;
+        bool noFirst = IsBlank(columns.First), noSecond = IsBlank(columns.Second);
+        if (noFirst && noSecond)
+            return null;
+        if (noFirst || noSecond)
+        {
+            var (empty, filled) = noFirst ? (columns.First, columns.Second) : (columns.Second, columns.First);
+            Problem(empty.Title, "", $"both coordinates or neither; {filled.Title} is filled");
+            return null;
+        }
+
+        var first = Number(columns.First, QuantityOf(columns.Frame, columns.First));
+        var second = Number(columns.Second, QuantityOf(columns.Frame, columns.Second));
+        return first is { } one && second is { } two ? new RecordedPosition(columns.Frame, one, two) : null;
+    }
+
+    /// <summary>A pile number; null where blank or not allowed.</summary>
+    public string? PileNumber(Column column)
+    {
+        var cell = Cell(column);
+        if (cell.IsEmpty)
+            return null;
+        if (_numbers.Judge(cell, out var suspicion) is { } expected)
+        {
+            Problem(column.Title, cell, expected);
+            return null;
+        }
+
+        if (suspicion is not null)
+            Warn(column.Title, cell, $"a pile number; {suspicion}");
+        return cell.ToString();
+    }
+
+    /// <summary>One of some known words; null where blank or unknown.</summary>
+    /// <param name="column">The column.</param>
+    /// <param name="words">Words by their normalised form.</param>
+    /// <param name="expected">What was expected, listing the words.</param>
+    public T? Word<T>(Column column, IReadOnlyList<(string Word, T Value)> words, string expected)
+        where T : struct
+    {
+        var cell = Cell(column);
+        if (cell.IsEmpty)
+            return null;
+        foreach (var (word, value) in words)
+        {
+            if (SameWord(cell, word))
+                return value;
+        }
+
+        Problem(column.Title, cell, expected);
+        return null;
+    }
+
+    /// <summary>One of the site's own names, in the site's spelling; null where blank or unknown.</summary>
+    public string? Known(Column column, IReadOnlyList<string> names, string what)
+    {
+        var cell = Cell(column);
+        if (cell.IsEmpty)
+            return null;
+        foreach (var name in names)
+        {
+            if (cell.Equals(name, StringComparison.OrdinalIgnoreCase))
+                return name;
+        }
+
+        Problem(column.Title, cell, $"{what} of this site: {string.Join(", ", names)}");
+        return null;
+    }
+
+    /// <summary>Tells that a value is missing, unless the row is bad in that column already.</summary>
+    public void Require(Column column, string what)
+    {
+        if (IsBlank(column))
+            Problem(column.Title, "", what);
+    }
+
+    private double? Number(Column column, Quantity quantity)
+    {
+        var cell = Cell(column);
+        if (cell.IsEmpty)
+            return null;
+        var state = NumberCell.Read(cell, _decimalComma, out var value);
+        var scaled = value * _header.FactorOf(column);
+        if (state is NumberState.Good && scaled >= quantity.Least && scaled <= quantity.Most)
+            return scaled;
+
+        var (mark, other) = _decimalComma ? ("comma", "point") : ("point", "comma");
+        Problem(column.Title, cell, state switch
+        {
+            NumberState.Good => quantity.Expected(scaled),
+            NumberState.OtherMark => $"a decimal {mark} as in the rest of the file, not a {other}",
+            NumberState.Ambiguous => $"a number that reads one way only: its {other} may begin the decimals or part thousands",
+            _ => $"a number ({quantity.Name}) in plain digits",
+        });
+        return null;
+    }
+
+    private ReadOnlySpan<char> Cell(Column column)
+    {
+        var cell = _header.CellOf(column);
+        return cell < 0 || cell >= _splitter.CellCount ? default : _splitter.Cell(cell).Trim();
+    }
+
+    private string Pooled(ReadOnlySpan<char> text)
+    {
+        if (_pooled.TryGetValue(text, out var known))
+            return known;
+        var value = text.ToString();
+        if (_pool.Count < MostPooled && value.Length <= 40)
+            _pool.Add(value);
+        return value;
+    }
+
+    private static Quantity QuantityOf(Frame frame, Column column) => frame switch
+    {
+        Frame.SiteGrid => Quantity.SiteCoordinate,
+        Frame.ProjectedCrs => Quantity.ProjectedCoordinate,
+        _ => column.Quantity!,
+    };
+
+    private static bool HasStrayCharacter(ReadOnlySpan<char> text)
+    {
+        foreach (var character in text)
+        {
+            if (character == '\uFFFD' || (char.IsControl(character) && character is not ('\n' or '\r' or '\t')))
+                return true;
+        }
+
+        return false;
+    }
+
+    /// <summary>Compares letters only, without regard to case: "RTK-fixed" is "rtk fixed".</summary>
+    private static bool SameWord(ReadOnlySpan<char> cell, string word)
+    {
+        var at = 0;
+        foreach (var character in cell)
+        {
+            if (!char.IsLetterOrDigit(character))
+                continue;
+            if (at == word.Length || char.ToLowerInvariant(character) != word[at])
+                return false;
+            at++;
+        }
+
+        return at == word.Length;
+    }
+}

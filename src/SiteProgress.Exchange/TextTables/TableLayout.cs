@@ -1,0 +1,119 @@
+using SiteProgress.Core.Piles;
+
+namespace SiteProgress.Exchange.TextTables;
+
+/// <summary>One column a kind of file may have.</summary>
+internal sealed class Column
+{
+    /// <summary>Place of the column within its layout.</summary>
+    public required int Index { get; init; }
+
+    /// <summary>Title, as messages name it.</summary>
+    public required string Title { get; init; }
+
+    /// <summary>Titles that mean this column, normalised.</summary>
+    public required IReadOnlyList<string> Names { get; init; }
+
+    /// <summary>What its numbers measure; null for text, whole numbers and times.</summary>
+    public Quantity? Quantity { get; init; }
+
+    /// <summary>True for dates and times.</summary>
+    public bool IsTime { get; init; }
+
+    /// <summary>True where the file cannot be used without it.</summary>
+    public bool Required { get; init; }
+
+    /// <summary>True for one of the columns of a position: its absence is told with the position.</summary>
+    public bool OfPosition { get; init; }
+}
+
+/// <summary>The columns a position may stand in: one pair for each frame.</summary>
+/// <param name="Index">Place of the position within its layout.</param>
+/// <param name="Title">Title, as messages name it.</param>
+/// <param name="Required">True where the file cannot be used without it.</param>
+/// <param name="Pairs">Columns by frame.</param>
+internal sealed record PositionColumns(
+    int Index, string Title, bool Required, IReadOnlyList<(Frame Frame, Column First, Column Second)> Pairs);
+
+/// <summary>The columns of one kind of file. Titles are compared without regard to case, blanks, underscores and hyphens.</summary>
+/// <param name="title">What such a file holds, in words.</param>
+/// <param name="axes">Names of the axes of the site grid.</param>
+internal abstract class TableLayout(string title, GridAxes axes)
+{
+    private readonly List<Column> _columns = [];
+    private readonly List<PositionColumns> _positions = [];
+
+    /// <summary>What such a file holds, in words.</summary>
+    public string Title { get; } = title;
+
+    /// <summary>All columns.</summary>
+    public IReadOnlyList<Column> Columns => _columns;
+
+    /// <summary>All positions.</summary>
+    public IReadOnlyList<PositionColumns> Positions => _positions;
+
+    /// <summary>Title without case, blanks and marks, for comparison.</summary>
+    /// <param name="title">Title as written, without a unit.</param>
+    public static string Normalise(string title)
+        => string.Concat(title.Where(char.IsLetterOrDigit)).ToLowerInvariant();
+
+    /// <summary>The column a normalised title means, or null.</summary>
+    /// <param name="name">Normalised title.</param>
+    public Column? Find(string name) => name.Length == 0 ? null : _columns.Find(column => column.Names.Contains(name));
+
+    /// <summary>A column of text or whole numbers.</summary>
+    protected Column Text(string title, bool required, params string[] otherNames)
+        => Add(title, otherNames, null, isTime: false, required, ofPosition: false);
+
+    /// <summary>A column of numbers.</summary>
+    protected Column Number(string title, Quantity quantity, params string[] otherNames)
+        => Add(title, otherNames, quantity, isTime: false, required: false, ofPosition: false);
+
+    /// <summary>A column of times.</summary>
+    protected Column Time(string title, bool required, params string[] otherNames)
+        => Add(title, otherNames, null, isTime: true, required, ofPosition: false);
+
+    /// <summary>The columns of a position, in any frame.</summary>
+    /// <param name="moment">Word beside the axis, such as "touch-down"; empty for none.</param>
+    /// <param name="required">True where the file cannot be used without it.</param>
+    /// <param name="frames">Frames it may be written in.</param>
+    protected PositionColumns Position(string moment, bool required, params Frame[] frames)
+    {
+        var pairs = frames.Select(frame => Pair(frame, moment)).ToArray();
+        var title = moment.Length == 0 ? "position" : $"position {moment}";
+        _positions.Add(new PositionColumns(_positions.Count, title, required, pairs));
+        return _positions[^1];
+    }
+
+    private (Frame Frame, Column First, Column Second) Pair(Frame frame, string moment) => frame switch
+    {
+        Frame.SiteGrid => (
+            frame, Axis(axes.First, Quantity.SiteCoordinate, moment, "X"), Axis(axes.Second, Quantity.SiteCoordinate, moment, "Y")),
+        Frame.ProjectedCrs => (
+            frame, Axis("Easting", Quantity.ProjectedCoordinate, moment), Axis("Northing", Quantity.ProjectedCoordinate, moment)),
+        _ => (
+            frame, Axis("Latitude", Quantity.Latitude, moment, "Lat"), Axis("Longitude", Quantity.Longitude, moment, "Lon", "Long")),
+    };
+
+    private Column Axis(string axis, Quantity quantity, string moment, params string[] otherAxes)
+    {
+        string[] names = [.. otherAxes.Prepend(axis).SelectMany(name => new[] { $"{name} {moment}", $"{moment} {name}" })];
+        return Add(names[0].Trim(), names, quantity, isTime: false, required: false, ofPosition: true);
+    }
+
+    private Column Add(string title, string[] otherNames, Quantity? quantity, bool isTime, bool required, bool ofPosition)
+    {
+        var column = new Column
+        {
+            Index = _columns.Count,
+            Title = title,
+            Names = [.. otherNames.Prepend(title).Select(Normalise).Distinct()],
+            Quantity = quantity,
+            IsTime = isTime,
+            Required = required,
+            OfPosition = ofPosition,
+        };
+        _columns.Add(column);
+        return column;
+    }
+}
