@@ -1,5 +1,6 @@
 using Shouldly;
 using Xunit;
+
 namespace SiteProgress.DemoGenerator.Tests;
 
 public class DiaryTests

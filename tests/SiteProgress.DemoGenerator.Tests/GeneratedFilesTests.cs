@@ -1,8 +1,8 @@
-using Shouldly;
-using Xunit;
 using System.Globalization;
 using System.Text;
+using Shouldly;
 using SiteProgress.DemoGenerator.Files;
+using Xunit;
 
 namespace SiteProgress.DemoGenerator.Tests;
 
@@ -41,6 +41,17 @@ public class GeneratedFilesTests
         var made = DemoFiles.Make(new DemoSite(7));
         made["planned-piles-zone-a.csv"].AsSpan().SequenceEqual(SeedData.Bytes("planned-piles-zone-a.csv")).ShouldBeTrue();
         made["truth/truth.csv"].AsSpan().SequenceEqual(SeedData.Bytes("truth/truth.csv")).ShouldBeFalse();
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(3)]
+    public void Any_seed_makes_a_whole_site_with_every_kind_of_fault(int seed)
+    {
+        var site = new DemoSite(seed);
+        DemoFiles.Make(site).Count.ShouldBeGreaterThan(25);
+        site.Planting.Faults.Select(fault => fault.Code).Distinct().Count().ShouldBe(10);
     }
 
     [Fact]

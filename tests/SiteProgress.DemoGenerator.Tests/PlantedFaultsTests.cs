@@ -1,7 +1,7 @@
-using Shouldly;
-using Xunit;
 using System.Text;
 using System.Text.Json;
+using Shouldly;
+using Xunit;
 
 namespace SiteProgress.DemoGenerator.Tests;
 

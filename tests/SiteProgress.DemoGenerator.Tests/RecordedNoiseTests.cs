@@ -1,5 +1,6 @@
 using Shouldly;
 using Xunit;
+
 namespace SiteProgress.DemoGenerator.Tests;
 
 public class RecordedNoiseTests
@@ -19,6 +20,18 @@ public class RecordedNoiseTests
             var deviations = Ordinary.Select(row => Deviation(row, axis)).ToList();
             deviations.Average().ShouldBe(0, 0.005);
             Math.Sqrt(deviations.Average(each => each * each)).ShouldBeInRange(0.046, 0.057);
+        }
+    }
+
+    [Fact]
+    public void What_Tern_records_differs_from_the_truth_by_the_satellites_noise_alone()
+    {
+        foreach (var axis in new[] { "x", "y" })
+        {
+            var errors = Ordinary.Where(row => row["barge"] == "Tern")
+                .Select(row => SeedData.Number(row[$"recorded {axis} touch down"]) - SeedData.Number(row[$"true {axis} touch down"])).ToList();
+            errors.Average().ShouldBe(0, 0.002);
+            Math.Sqrt(errors.Average(each => each * each)).ShouldBe(0.010, 0.0012);
         }
     }
 

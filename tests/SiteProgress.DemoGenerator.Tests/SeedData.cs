@@ -1,7 +1,7 @@
-using Shouldly;
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
+using Shouldly;
 
 namespace SiteProgress.DemoGenerator.Tests;
 

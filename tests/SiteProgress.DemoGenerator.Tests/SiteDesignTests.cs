@@ -1,6 +1,6 @@
 using Shouldly;
-using Xunit;
 using SiteProgress.DemoGenerator.Site;
+using Xunit;
 
 namespace SiteProgress.DemoGenerator.Tests;
 

@@ -21,11 +21,11 @@ public static class AsBuiltFiles
         "Record,Pile No,Barge,Casing,Set-up,Start,End penetration,End,X touch-down [m],Y touch-down [m],X end [m],Y end [m],"
             + "Heading grid [deg],Top level [m],Tip level [m],Sand in casing [m3],Inclination [deg],"
             + "Penetration rate at stop [m/min],Fix,Uncertainty [m],Outcome,Remark",
-        .. file.Rows.Select((row, index) =>
+        .. file.Rows.Select(row =>
         {
             var each = row.Installation;
             // The crew leaves a blank behind the number now and then.
-            var number = each.RecordedPile + (index % 41 == 7 ? " " : "");
+            var number = each.RecordedPile + (each is { Casing: 2, SetUp: var setUp } && setUp % 13 == 7 ? " " : "");
             return string.Join(',', [
                 row.Record, number, "Tern", each.Casing.ToString(CultureInfo.InvariantCulture), each.SetUpName,
                 Local(each.Start, "yyyy-MM-ddTHH:mm:ss"), Local(each.EndOfPenetration, "yyyy-MM-ddTHH:mm:ss"), Local(each.End, "yyyy-MM-ddTHH:mm:ss"),
@@ -82,7 +82,9 @@ public static class AsBuiltFiles
     private static IEnumerable<string> Rest(Installation each) =>
     [
         TextFile.Number(each.RecordedTop, 2), TextFile.Number(each.RecordedTip, 2), TextFile.Number(each.RecordedSand, 1),
-        TextFile.Number(each.Inclination, 1), TextFile.Number(each.StopRate, 2), each.Fix, TextFile.Number(each.Uncertainty, 2),
+        TextFile.Number(each.Inclination, 1), TextFile.Number(each.StopRate, 2), each.Fix,
+        // Left blank in some set-ups: the site's default uncertainty stands in for it.
+        each.SetUp % 37 == 5 ? "" : TextFile.Number(each.Uncertainty, 2),
         each.Outcome, each.Remark,
     ];
 

@@ -40,6 +40,27 @@ public static class ExpectedFigures
         }
     }
 
+    /// <summary>
+    /// Production of the last two working days from the recorded figures: piles whose outcome is complete, refused, interrupted
+    /// or offset by instruction; metres from recorded tip to recorded top; sand loose in the casing, of every attempt.
+    /// </summary>
+    public static IEnumerable<string> LastDays(DemoSite site)
+    {
+        yield return "| working day | barge | zone | installations standing | metres | sand in casing, m3 |";
+        yield return "| --- | --- | --- | --- | --- | --- |";
+        var days = site.Installations.Select(each => each.WorkingDay).Distinct().OrderDescending().Take(2).ToList();
+        var groups = site.Installations.Where(each => days.Contains(each.WorkingDay))
+            .GroupBy(each => (each.WorkingDay, Barge: each.Barge.Name, Zone: each.Zone.Code))
+            .OrderBy(group => group.Key.WorkingDay).ThenBy(group => group.Key.Barge, StringComparer.Ordinal);
+        foreach (var group in groups)
+        {
+            var standing = group.Where(each => each.Stands).ToList();
+            var metres = standing.Sum(each => each.RecordedTop!.Value - each.RecordedTip);
+            yield return FormattableString.Invariant(
+                $"| {SiteTime.Iso(group.Key.WorkingDay)} | {group.Key.Barge} | {group.Key.Zone} | {standing.Count} | {metres:0.00} | {group.Sum(each => each.RecordedSand):0.0} |");
+        }
+    }
+
     public static IEnumerable<Installation> Judged(IEnumerable<Installation> all, ZoneDesign zone) => all.Where(each =>
         each.Zone == zone && each is { Outcome: "complete", Fix: "RTK fixed", WrittenInWrongFrame: false } && each.RecordedPile == each.Truth.Pile);
 

@@ -1,3 +1,4 @@
+using SiteProgress.DemoGenerator.Records;
 using SiteProgress.DemoGenerator.Site;
 using SiteProgress.DemoGenerator.Work;
 
@@ -48,6 +49,14 @@ public static class ReadmeFile
         "Tern and Plover steer by the true place of their casings, so a wrong offset in Plover's record shows as a deviation. Curlew steers",
         "by what its system records: its wrong common offset leaves no deviation, only `check-measurements.csv` shows it.",
         "",
+        "## Noise",
+        "",
+        "Standard deviations by axis of the site grid, except where said. The casings of one set-up share the barge's error of",
+        FormattableString.Invariant($"{PositionNoise.Shared:0.000} m (in {PositionNoise.RoughShare * 100:0} % of set-ups {PositionNoise.RoughFactor:0.0} times that) and the satellite's of {PositionNoise.Satellite:0.000} m; each casing adds {PositionNoise.Own:0.000} m of its own,"),
+        FormattableString.Invariant($"and the barge's error of heading, {PositionNoise.HeadingDegrees:0.00} degrees, moves the outer casings fore and aft. From touch-down to the end of penetration"),
+        FormattableString.Invariant($"a casing drifts {PositionNoise.Drift:0.000} m. Records with RTK float add {PositionNoise.SatelliteFloat:0.00} m a casing. Check measurements are good to {CheckMeasurements.MeasuringDeviation:0.000} m."),
+        "Recorded levels scatter about the truth by 0.02 m, recorded sand by 0.6 %.",
+        "",
         "## Planted faults (sizes, days and records in `truth/truth-faults.json`)",
         "",
         "| code | what |",
@@ -61,9 +70,18 @@ public static class ReadmeFile
         "A refused pile stands from where the ground stopped it; of an interrupted one the part below stands; of an abandoned one nothing.",
         "",
         .. ExpectedFigures.Table(site, files),
+        "",
+        "The last two working days, from the recorded levels and sand:",
+        "",
+        .. ExpectedFigures.LastDays(site),
+        "",
+        "Rows that need a person when the files come in: the two swapped numbers, the morning in the wrong frame, the row repeated",
+        "under another identifier, and the six trial piles, whose numbers are in no schedule. The row repeated word for word is only",
+        "passed over. An interrupted pile stands on two installations: the second attempt goes down about a metre into what the first",
+        "built, so its own tip is far above the design tip level while the pile's tip is that of the first.",
     ]);
 
-    private static string Where(IGrouping<string, Records.PlantedFault> group)
+    private static string Where(IGrouping<string, PlantedFault> group)
     {
         var fault = group.First();
         if (group.Count() > 1) return $"{group.Count()} piles.";

@@ -6,7 +6,12 @@ namespace SiteProgress.DemoGenerator.Files;
 /// <summary>Text tables as bytes: one place for line ends, marks and numbers, all without the machine's culture.</summary>
 public static class TextFile
 {
-    public static string Number(double value, int decimals) => value.ToString("F" + decimals, CultureInfo.InvariantCulture);
+    /// <summary>A number with so many decimals; a rounded zero carries no minus sign.</summary>
+    public static string Number(double value, int decimals)
+    {
+        var rounded = Math.Round(value, decimals);
+        return (rounded == 0 ? 0 : value).ToString("F" + decimals, CultureInfo.InvariantCulture);
+    }
 
     public static string Number(double? value, int decimals) => value is { } number ? Number(number, decimals) : "";
 

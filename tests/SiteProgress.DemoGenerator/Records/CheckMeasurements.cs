@@ -10,7 +10,8 @@ public sealed record CheckMeasurement(
 /// <summary>Each barge is checked about every second week, two set-ups at a time; Plover also in the days of its casing fault.</summary>
 public static class CheckMeasurements
 {
-    private const double MeasuringDeviation = 0.015;
+    /// <summary>Standard deviation of a measured coordinate, metres.</summary>
+    public const double MeasuringDeviation = 0.015;
 
     public static IReadOnlyList<CheckMeasurement> Make(int seed, IReadOnlyList<Installation> installations)
     {

@@ -143,8 +143,8 @@ public sealed class FaultPlanting(int seed, IReadOnlyList<Installation> installa
 
     private void Duplicates()
     {
-        var same = Pick(1, each => each.Barge.Name == "Tern" && each.WorkingDay.Day is 9 or 10)[0];
-        var other = Pick(1, each => each.Barge.Name == "Plover")[0];
+        var same = Pick(1, each => each.Barge.Name == "Tern" && each.WorkingDay < new DateOnly(2026, 3, 14))[0];
+        var other = Pick(1, each => each.Barge.Name == "Plover" && each.WorkingDay < new DateOnly(2026, 5, 9))[0];
         Repeats.Add((same, same.Record));
         Repeats.Add((other, other.Record + "A"));
         same.Faults.Add("duplicate-same-record");

@@ -29,11 +29,11 @@ public sealed class Sea
     /// <summary>Significant wave height, metres.</summary>
     public double WaveHeight(DateTime utc) => _waves[Math.Clamp((int)(utc - SiteTime.FirstMorning).TotalHours, 0, _waves.Count - 1)];
 
-    /// <summary>The next moment from which work is possible for at least three hours.</summary>
+    /// <summary>The next moment from which work is possible for at least three hours; at the latest the end of the period.</summary>
     public DateTime NextWorkable(DateTime utc)
     {
         var from = utc;
-        while (!Calm(from, 3)) from = from.AddMinutes(60 - from.Minute);
+        while (from < SiteTime.LastMorning && !Calm(from, 3)) from = from.AddMinutes(60 - from.Minute);
         return from;
     }
 
