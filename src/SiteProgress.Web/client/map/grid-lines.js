@@ -4,7 +4,6 @@ import { DomUtil, Layer, setOptions } from 'leaflet/dist/leaflet-src.esm.js';
 import { fixed } from './format.js';
 
 const apart = 130; // CSS pixels between lines, about
-const colours = { light: { line: '#d3dadd', text: '#57636a' }, dark: { line: '#2a333a', text: '#9aa7ae' } };
 
 /** Largest of 1, 2, 5 times a power of ten that is not above `value`. */
 export function roundStep(value) {
@@ -30,40 +29,37 @@ function frameOf(siteGrid) {
 
 export const GridLines = Layer.extend({
   initialize(siteGrid, options) {
-    setOptions(this, { theme: 'light', ...options });
+    setOptions(this, options);
     this._frame = frameOf(siteGrid);
   },
 
-  onAdd() {
-    this._canvas = DomUtil.create('canvas', 'grid-lines leaflet-zoom-hide', this.getPane());
-    this._canvas.setAttribute('aria-hidden', 'true');
+  onAdd(map) {
+    this._lines = makeSheet(this.getPane());
+    this._names = makeSheet(map.getPane(this.options.namePane)); // above the piles, or their values could not be read
     this.redraw();
   },
 
-  onRemove() { this._canvas.remove(); },
+  onRemove() {
+    this._lines.remove();
+    this._names.remove();
+  },
 
   getEvents() { return { moveend: this.redraw, viewreset: this.redraw, resize: this.redraw }; },
 
-  show(theme) { this.options.theme = theme; if (this._map) this.redraw(); },
-
   redraw() {
-    const map = this._map, size = map.getSize(), ratio = Math.min(window.devicePixelRatio || 1, 2), canvas = this._canvas;
+    const size = this._map.getSize(), corner = this._map.containerPointToLayerPoint([0, 0]);
     if (!size.x || !size.y) return;
-    const width = Math.round(size.x * ratio), height = Math.round(size.y * ratio);
-    if (canvas.width !== width || canvas.height !== height) {
-      canvas.width = width;
-      canvas.height = height;
-      canvas.style.width = `${size.x}px`;
-      canvas.style.height = `${size.y}px`;
+    for (const sheet of [this._lines, this._names]) {
+      sheet.setAttribute('width', size.x);
+      sheet.setAttribute('height', size.y);
+      DomUtil.setPosition(sheet, corner);
     }
-    DomUtil.setPosition(canvas, map.containerPointToLayerPoint([0, 0]));
-    const context = canvas.getContext('2d');
-    context.setTransform(ratio, 0, 0, ratio, 0, 0);
-    context.clearRect(0, 0, size.x, size.y);
-    for (const line of this._lines(size)) this._drawLine(context, size, line);
+    const lines = this._linesIn(size);
+    this._lines.replaceChildren(...lines.map(drawLine));
+    this._names.replaceChildren(...lines.map(line => drawName(line, size)).filter(Boolean));
   },
 
-  _lines(size) {
+  _linesIn(size) {
     const corners = [[0, 0], [size.x, 0], [size.x, size.y], [0, size.y]].map(corner => {
       const place = this._map.containerPointToLatLng(corner);
       return this._frame.toPlane(place.lat, place.lng);
@@ -84,26 +80,35 @@ export const GridLines = Layer.extend({
       }
     return lines;
   },
-
-  _drawLine(context, size, { points: [start, end], name }) {
-    const { line, text } = colours[this.options.theme];
-    context.strokeStyle = line;
-    context.lineWidth = 1;
-    context.beginPath();
-    context.moveTo(start.x, start.y);
-    context.lineTo(end.x, end.y);
-    context.stroke();
-    context.fillStyle = text;
-    context.font = '11px system-ui, sans-serif';
-    const steep = Math.abs(end.y - start.y) >= Math.abs(end.x - start.x);
-    if (steep) {
-      const x = start.x + (size.y - 6 - start.y) / (end.y - start.y) * (end.x - start.x);
-      context.textAlign = 'left';
-      context.fillText(name, x + 3, size.y - 6);
-    } else {
-      const y = start.y + (size.x - 4 - start.x) / (end.x - start.x) * (end.y - start.y);
-      context.textAlign = 'right';
-      if (y < size.y - 24) context.fillText(name, size.x - 4, y - 3);
-    }
-  },
 });
+
+const namespace = 'http://www.w3.org/2000/svg';
+
+function makeSheet(pane) {
+  const sheet = document.createElementNS(namespace, 'svg');
+  sheet.setAttribute('class', 'grid-lines leaflet-zoom-hide');
+  sheet.setAttribute('aria-hidden', 'true');
+  pane.append(sheet);
+  return sheet;
+}
+
+function part(tag, attributes) {
+  const element = document.createElementNS(namespace, tag);
+  for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
+  return element;
+}
+
+function drawLine({ points: [start, end] }) {
+  return part('line', { x1: start.x, y1: start.y, x2: end.x, y2: end.y });
+}
+
+/** A line's value where it leaves the view: steep lines at the lower edge, flat ones at the right. */
+function drawName({ points: [start, end], name }, size) {
+  const steep = Math.abs(end.y - start.y) >= Math.abs(end.x - start.x);
+  const x = steep ? start.x + (size.y - 6 - start.y) / (end.y - start.y) * (end.x - start.x) + 3 : size.x - 4;
+  const y = steep ? size.y - 6 : start.y + (x - start.x) / (end.x - start.x) * (end.y - start.y) - 3;
+  if (x < 0 || x > size.x || y < 0 || (!steep && y > size.y - 24)) return null;
+  const text = part('text', { x, y, 'text-anchor': steep ? 'start' : 'end' });
+  text.textContent = name;
+  return text;
+}

@@ -38,7 +38,7 @@ export function create(element, options) {
         current.drawingUrl ? fetchDrawing(current.drawingUrl, signal) : null,
       ]);
       if (disposed || signal.aborted) return;
-      const kept = map ? { filters: map.filters, exaggeration: map.exaggeration, view: viewOf(map) } : null;
+      const kept = map && map.data.count > 0 ? { filters: map.filters, exaggeration: map.exaggeration, view: viewOf(map) } : null;
       map?.dispose();
       map = new PileMap(element, data, { ...current, drawing, ...kept }, words);
       say(data.count === 0 ? words.empty : drawing === undefined ? words.drawingFailed : '');

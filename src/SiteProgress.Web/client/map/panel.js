@@ -51,7 +51,7 @@ function makeChips(title, key, names, change, markOf) {
     return { button, count };
   });
   const element = make('div', { class: `map-group map-group-${key}`, role: 'group', 'aria-label': title, hidden: names.length === 0 },
-    make('h3', {}, title), ...chips.map(chip => chip.button));
+    make('p', { class: 'map-group-title', 'aria-hidden': 'true' }, title), ...chips.map(chip => chip.button));
   return {
     element,
     refresh(filters, counts) {

@@ -52,7 +52,7 @@ export const PileLayer = Layer.extend({
   show(change) {
     if (change.selection) this.selection = change.selection;
     Object.assign(this.options, change.options);
-    if (change.options?.theme) this._stamps = null;
+    if (change.options?.theme) this._image = null; // the canvas starts afresh: a browser that prints would replay what was drawn before
     if (this._map) this.redraw();
   },
 

@@ -13,6 +13,7 @@ import { fromUnitSquare } from './mercator.js';
 import { makePanel } from './panel.js';
 import { makeList } from './pile-list.js';
 import { PileLayer } from './pile-layer.js';
+import { followPrinting } from './print.js';
 import { makeCard, makeReadOut } from './read-out.js';
 import { siteGridFrom } from './site-grid.js';
 
@@ -43,13 +44,13 @@ export class PileMap {
       zoomControl: false, attributionControl: false, maxZoom: 24, minZoom: 3, zoomSnap: options.tiles ? 1 : 0.5, zoomDelta: 1,
       zoomAnimation: !calm, fadeAnimation: false, inertia: !calm, worldCopyJump: false, bounceAtZoomLimits: false,
     });
-    for (const [name, order] of [['grid', 250], ['drawing', 300], ['piles', 400], ['barges', 450]]) this.map.createPane(name).style.zIndex = order;
-    for (const name of ['piles', 'barges']) this.map.getPane(name).style.pointerEvents = 'none';
+    for (const [name, order] of [['grid', 250], ['drawing', 300], ['piles', 400], ['barges', 450], ['gridNames', 460]]) this.map.createPane(name).style.zIndex = order;
+    for (const name of ['piles', 'barges', 'gridNames']) this.map.getPane(name).style.pointerEvents = 'none';
     this.selection = applyFilters(data, this.filters);
     this.layer = new PileLayer(data, this.selection, { pane: 'piles', theme: this.theme, exaggeration: this.exaggeration });
     this.layer.stateKey = state => states[state].key;
     this.index = new PlaceIndex(this.layer.places);
-    this.grid = new GridLines(this.siteGrid, { pane: 'grid', theme: this.theme });
+    this.grid = new GridLines(this.siteGrid, { pane: 'grid', namePane: 'gridNames' });
     this.scale = makeScaleBar();
     this.ring = make('div', { class: 'map-ring', hidden: true });
     this.map.getPane('piles').append(this.ring);
@@ -65,7 +66,7 @@ export class PileMap {
     this.panel = makePanel(data, words, change => this.change(change));
     this.list = makeList(words, data, this.layer, number => this.#addressOf(number), index => this.#point(index), (index, event) => this.#open(index, event));
     if (matchMedia('(max-width: 700px)').matches) this.panel.element.open = false;
-    this.root.append(make('aside', { class: 'map-side', 'aria-label': words.filters }, this.panel.element, this.list.element));
+    this.root.append(make('section', { class: 'map-side', 'aria-label': words.filters }, this.panel.element, this.list.element));
   }
 
   get theme() { return this.root.dataset.theme; }
@@ -106,10 +107,10 @@ export class PileMap {
     ground.addEventListener('pointerleave', () => { pointer.cancel(); this.#left(); }, { signal });
     ground.addEventListener('pointerdown', event => { this.finger = event.pointerType === 'touch'; }, { signal });
     map.on('click', event => this.#clicked(event));
+    ground.addEventListener('keydown', event => { if (event.key === 'Escape') this.#select(-1); }, { signal });
     const dark = matchMedia('(prefers-color-scheme: dark)');
     dark.addEventListener('change', () => this.setTheme(), { signal });
-    window.addEventListener('beforeprint', () => this.setTheme('light'), { signal });
-    window.addEventListener('afterprint', () => this.setTheme(), { signal });
+    followPrinting(map, this.root, theme => this.setTheme(theme), signal);
     // A change of size during the observer's own round would make it complain; the next frame is soon enough.
     const resized = oncePerFrame(() => map.invalidateSize({ pan: false }));
     this.sizes = new ResizeObserver(resized);
@@ -126,7 +127,6 @@ export class PileMap {
   setTheme(theme = themeOf(this.options)) {
     this.root.dataset.theme = theme;
     this.layer.show({ options: { theme } });
-    this.grid.show(theme);
   }
 
   /** Changes filters or exaggeration, as the panel or the page asks. */
@@ -141,6 +141,7 @@ export class PileMap {
     this.selection = applyFilters(this.data, this.filters);
     this.visible = new Uint8Array(this.data.count);
     for (const i of this.selection.order) this.visible[i] = 1;
+    if (this.selected >= 0 && !this.visible[this.selected]) this.#select(-1);
     this.layer.show({ selection: this.selection, options: { exaggeration: this.exaggeration } });
     this.panel?.refresh(this.filters, this.exaggeration, this.selection);
     this.note.hidden = this.exaggeration === 0;

@@ -8,7 +8,7 @@ export const englishWords = Object.freeze({
   state: 'State', zone: 'Zone', barge: 'Barge', all: 'show all',
   day: 'Built on', anyDay: 'any day', through: 'As of the end of', now: 'now',
   throughNote: 'What was built by then, in its present state.',
-  vectors: 'Deviation vectors', noVectors: 'none', toScale: 'to scale', exaggerated: times => `drawn ${times} times too long`,
+  vectors: 'Deviation vectors', noVectors: 'none', toScale: 'to scale', exaggerated: times => `${times} times too long`,
   shown: (shown, all) => `${shown} of ${all} piles shown`,
   list: 'Piles in view', listMore: (listed, all) => `The ${listed} nearest the middle, of ${all} in view. Zoom in to list fewer.`,
   listEmpty: 'No pile is in view.',
