@@ -4,6 +4,9 @@
 
 checkout=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd -P)
 
+# Root by way of a plain su, and ordinary users, do not have the system's programs on their path.
+PATH=$PATH:/usr/sbin:/sbin
+
 # Progress goes to standard error: standard output carries only what a caller may want to keep.
 say() { printf '%s\n' "$*" >&2; }
 

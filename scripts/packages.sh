@@ -16,7 +16,7 @@ needs_to_test=(
 )
 
 has_file() { [ -e "$1" ]; }
-has_library() { PATH=$PATH:/sbin:/usr/sbin ldconfig -p | grep -F "$1" >/dev/null; }
+has_library() { ldconfig -p | grep -F "$1" >/dev/null; }
 has_postgis() { [ -n "$(postgres_programs "")" ]; }
 
 # The folder of the newest PostgreSQL (15 or later) that has PostGIS, or of the given major version; empty where there is none.
