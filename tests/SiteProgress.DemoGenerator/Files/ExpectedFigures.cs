@@ -19,9 +19,11 @@ public static class ExpectedFigures
         foreach (var outcome in all.Select(each => each.Outcome).Distinct().Order(StringComparer.Ordinal))
             yield return Row("installations, outcome " + outcome, site, zone => all.Count(each => each.Zone == zone && each.Outcome == outcome));
         yield return Row("planned piles with a complete or offset installation", site, zone => Piles(all, zone, each => each.Outcome is "complete" or "offset by instruction"));
-        yield return Row("planned piles on which anything stands (also refused, interrupted)", site, zone => Piles(all, zone, each => each.Stands));
+        yield return Row("planned piles that stand: complete, offset or refused", site, zone => Piles(all, zone, each => each.ReachedTop));
         yield return Row("planned piles with no installation standing (outstanding)", site, zone =>
-            site.Layout.Piles.Count(pile => pile.Zone == zone) - Piles(all, zone, each => each.Stands));
+            site.Layout.Piles.Count(pile => pile.Zone == zone) - Piles(all, zone, each => each.ReachedTop));
+        yield return Row("planned piles that stand as long as no person settled the swapped numbers and the wrong frame", site, zone =>
+            Piles(all, zone, each => each is { ReachedTop: true, WrittenInWrongFrame: false } && each.RecordedPile == each.Truth.Pile));
         yield return Row("complete, RTK fixed, right number and frame: judged", site, zone => Judged(all, zone).Count());
         yield return Row("... of these beyond the radial limit at touch-down", site, zone => Judged(all, zone).Count(each => Off(each, each.RecordedTouchDown)));
         yield return Row("... of these beyond the radial limit at the end of penetration", site, zone => Judged(all, zone).Count(each => Off(each, each.RecordedEnd)));
@@ -41,23 +43,23 @@ public static class ExpectedFigures
     }
 
     /// <summary>
-    /// Production of the last two working days from the recorded figures: piles whose outcome is complete, refused, interrupted
-    /// or offset by instruction; metres from recorded tip to recorded top; sand loose in the casing, of every attempt.
+    /// Production of the last two working days from the recorded figures: piles whose outcome is complete, refused or
+    /// offset by instruction; their metres from recorded tip to recorded top; sand loose in the casing, of every attempt.
     /// </summary>
     public static IEnumerable<string> LastDays(DemoSite site)
     {
-        yield return "| working day | barge | zone | installations standing | metres | sand in casing, m3 |";
-        yield return "| --- | --- | --- | --- | --- | --- |";
+        yield return "| working day | barge | zone | attempts | piles that reached the top | metres | sand in casing, m3 |";
+        yield return "| --- | --- | --- | --- | --- | --- | --- |";
         var days = site.Installations.Select(each => each.WorkingDay).Distinct().OrderDescending().Take(2).ToList();
         var groups = site.Installations.Where(each => days.Contains(each.WorkingDay))
             .GroupBy(each => (each.WorkingDay, Barge: each.Barge.Name, Zone: each.Zone.Code))
             .OrderBy(group => group.Key.WorkingDay).ThenBy(group => group.Key.Barge, StringComparer.Ordinal);
         foreach (var group in groups)
         {
-            var standing = group.Where(each => each.Stands).ToList();
+            var standing = group.Where(each => each.ReachedTop).ToList();
             var metres = standing.Sum(each => each.RecordedTop!.Value - each.RecordedTip);
             yield return FormattableString.Invariant(
-                $"| {SiteTime.Iso(group.Key.WorkingDay)} | {group.Key.Barge} | {group.Key.Zone} | {standing.Count} | {metres:0.00} | {group.Sum(each => each.RecordedSand):0.0} |");
+                $"| {SiteTime.Iso(group.Key.WorkingDay)} | {group.Key.Barge} | {group.Key.Zone} | {group.Count()} | {standing.Count} | {metres:0.00} | {group.Sum(each => each.RecordedSand):0.0} |");
         }
     }
 

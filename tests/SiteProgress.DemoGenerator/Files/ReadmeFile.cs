@@ -67,7 +67,8 @@ public static class ReadmeFile
         "## Counts to expect",
         "",
         "Repeated rows are left out of the counts; trial piles (T-01 to T-06) stand outside the design and are counted in the zone they stand beside.",
-        "A refused pile stands from where the ground stopped it; of an interrupted one the part below stands; of an abandoned one nothing.",
+        "A refused pile stands from where the ground stopped it; an interrupted one stands once a later attempt reached the top; an",
+        "abandoned one stands not at all until it is built again.",
         "",
         .. ExpectedFigures.Table(site, files),
         "",
@@ -75,11 +76,31 @@ public static class ReadmeFile
         "",
         .. ExpectedFigures.LastDays(site),
         "",
-        "Rows that need a person when the files come in: the two swapped numbers, the morning in the wrong frame, the row repeated",
-        "under another identifier, and the six trial piles, whose numbers are in no schedule. The row repeated word for word is only",
-        "passed over. An interrupted pile stands on two installations: the second attempt goes down about a metre into what the first",
+        .. Intake(site, files),
+        "",
+        "An interrupted pile stands on two installations: the second attempt goes down about a metre into what the first",
         "built, so its own tip is far above the design tip level while the pile's tip is that of the first.",
     ]);
+
+    /// <summary>What should come of the rows when the as-built files come in, from oldest to newest, and nobody has decided anything.</summary>
+    private static IEnumerable<string> Intake(DemoSite site, IReadOnlyList<AsBuiltFile> files)
+    {
+        var rows = files.Sum(file => file.Rows.Count);
+        var trials = site.Installations.Count(each => each.Planned is null);
+        var wrongFrame = site.Installations.Count(each => each.WrittenInWrongFrame);
+        var swapped = site.Installations.Count(each => each.RecordedPile != each.Truth.Pile);
+        var repeated = site.Planting.Repeats.Count;
+        yield return "When all as-built files have come in and nobody has decided anything:";
+        yield return "";
+        yield return "| rows | what should come of them |";
+        yield return "| --- | --- |";
+        yield return FormattableString.Invariant($"| {rows} | read, none refused |");
+        yield return FormattableString.Invariant($"| {rows - trials - wrongFrame - swapped - repeated} | number and position agree |");
+        yield return FormattableString.Invariant($"| {swapped} | the number contradicts the position |");
+        yield return FormattableString.Invariant($"| {wrongFrame} | nothing planned within reach: the morning in the wrong frame |");
+        yield return FormattableString.Invariant($"| {repeated} | repeat an earlier record |");
+        yield return FormattableString.Invariant($"| {trials} | trial piles, whose numbers are in no schedule |");
+    }
 
     private static string Where(IGrouping<string, PlantedFault> group)
     {

@@ -39,7 +39,6 @@ public static class SiteFiles
             SandSources = SandSourceDesign.All.Select(source => new { source.Name, source.VolumeChangeFactor, source.ApprovedOn, source.Evidence }),
             Zones = ZoneDesign.All.Select(Zone),
             Barges = Barge.All.Select(BargeSettings),
-            Drawing = "site-drawing.geojson",
         },
         Json) + "\n");
 

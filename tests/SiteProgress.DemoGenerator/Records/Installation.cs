@@ -57,8 +57,8 @@ public sealed class Installation
     /// <summary>The casing left the pile on this working day.</summary>
     public DateOnly WorkingDay => SiteTime.WorkingDayOf(End);
 
-    /// <summary>Something of the attempt stands for its pile.</summary>
-    public bool Stands => Outcome is "complete" or "refused" or "interrupted" or "offset by instruction";
+    /// <summary>The attempt built its pile up to the top; a pile stands once one of its attempts did.</summary>
+    public bool ReachedTop => Outcome is "complete" or "refused" or "offset by instruction";
 
     public string SetUpName => FormattableString.Invariant($"{Barge.Code}-{SetUp:0000}");
 }
