@@ -73,7 +73,7 @@ function makeDays(words, days, change) {
     type: 'range', min: 0, max: last + 1, step: 1,
     oninput: () => change({ filters: { through: Number(slider.value) > last ? null : Number(slider.value), day: null } }),
   });
-  const output = make('output');
+  const output = make('strong');
   const element = make('div', { class: 'map-group', hidden: days.length === 0 },
     make('label', {}, make('span', {}, words.day), select),
     make('label', { title: words.throughNote }, make('span', {}, words.through, ' ', output), slider));

@@ -18,6 +18,7 @@ import { makeCard, makeReadOut } from './read-out.js';
 import { siteGridFrom } from './site-grid.js';
 
 const mouseReach = 8, fingerReach = 22; // CSS pixels
+const afterRest = 120; // milliseconds without a move before the list of piles in view is made again
 const readOutEvery = 250; // milliseconds between messages to the server
 
 /** One map. It owns everything inside `root` and lets go of it in `dispose`. */
@@ -151,16 +152,19 @@ export class PileMap {
   }
 
   #moved() {
-    const { map } = this, centre = map.getCenter(), factor = 256 * 2 ** map.getZoom();
+    const centre = this.map.getCenter();
     this.scale.refresh(1 / this.layer.pixelsPerMetre());
     if (!this.hovering) this.readOut.show(centre.lat, centre.lng, false);
     this.#placeRing();
-    if (this.list) {
-      const low = map.getPixelBounds().min, high = map.getPixelBounds().max;
-      const inside = this.index.inside(low.x / factor, low.y / factor, high.x / factor, high.y / factor).filter(i => this.visible[i]);
-      this.list.refresh(inside, (low.x + high.x) / 2 / factor, (low.y + high.y) / 2 / factor);
-    }
+    clearTimeout(this.listTimer);
+    if (this.list) this.listTimer = setTimeout(() => this.#refreshList(), afterRest); // the picture first
     this.#writeAddress();
+  }
+
+  #refreshList() {
+    const { min, max } = this.map.getPixelBounds(), factor = 256 * 2 ** this.map.getZoom();
+    const inside = this.index.inside(min.x / factor, min.y / factor, max.x / factor, max.y / factor).filter(i => this.visible[i]);
+    this.list.refresh(inside, (min.x + max.x) / 2 / factor, (min.y + max.y) / 2 / factor);
   }
 
   #writeAddress() {
@@ -266,6 +270,7 @@ export class PileMap {
     this.pointer.cancel();
     this.later?.cancel();
     clearTimeout(this.addressTimer);
+    clearTimeout(this.listTimer);
     this.map.remove();
     this.root.replaceChildren();
   }
