@@ -50,9 +50,15 @@ public sealed class FaultPlanting(int seed, IReadOnlyList<Installation> installa
 
         Faults.Add(new PlantedFault("casing-offset", "One casing's offset wrong in the record; the casing itself went right.")
         {
-            Barge = "Plover", Casing = 3, FirstDay = SiteTime.Iso(days[best]), LastDay = SiteTime.Iso(days[best + PloverDays - 1]),
-            ForwardMetres = PloverCasingOffset.First, StarboardMetres = PloverCasingOffset.Second,
-            SizeMetres = Math.Round(PloverCasingOffset.Length, 4), SteersBy = "true", Records = Names(touched),
+            Barge = "Plover",
+            Casing = 3,
+            FirstDay = SiteTime.Iso(days[best]),
+            LastDay = SiteTime.Iso(days[best + PloverDays - 1]),
+            ForwardMetres = PloverCasingOffset.First,
+            StarboardMetres = PloverCasingOffset.Second,
+            SizeMetres = Math.Round(PloverCasingOffset.Length, 4),
+            SteersBy = "true",
+            Records = Names(touched),
         });
     }
 
@@ -61,9 +67,13 @@ public sealed class FaultPlanting(int seed, IReadOnlyList<Installation> installa
         var all = Of("Curlew").ToList();
         Faults.Add(new PlantedFault("common-offset", "The barge both steers by and records with a wrong offset: no deviation, only check measurements show it.")
         {
-            Barge = "Curlew", FirstDay = SiteTime.Iso(all[0].WorkingDay), LastDay = SiteTime.Iso(all[^1].WorkingDay),
-            ForwardMetres = PositionNoise.CurlewOffset.First, StarboardMetres = PositionNoise.CurlewOffset.Second,
-            SizeMetres = Math.Round(PositionNoise.CurlewOffset.Length, 4), SteersBy = "recorded",
+            Barge = "Curlew",
+            FirstDay = SiteTime.Iso(all[0].WorkingDay),
+            LastDay = SiteTime.Iso(all[^1].WorkingDay),
+            ForwardMetres = PositionNoise.CurlewOffset.First,
+            StarboardMetres = PositionNoise.CurlewOffset.Second,
+            SizeMetres = Math.Round(PositionNoise.CurlewOffset.Length, 4),
+            SteersBy = "recorded",
         });
     }
 
@@ -151,7 +161,8 @@ public sealed class FaultPlanting(int seed, IReadOnlyList<Installation> installa
         other.Faults.Add("duplicate-other-record");
         AddFor("duplicate-same-record", "The same record again, word for word, in the barge's next file.", [same], null);
         Faults.Add(Fault("duplicate-other-record", "The same content again in the barge's next file, under another record identifier.", [other])
-            with { Records = [other.Record, other.Record + "A"] });
+            with
+        { Records = [other.Record, other.Record + "A"] });
     }
 
     private List<Installation> Pick(int count, Func<Installation, bool> suits)
@@ -185,8 +196,11 @@ public sealed class FaultPlanting(int seed, IReadOnlyList<Installation> installa
 
     private static PlantedFault Fault(string code, string what, List<Installation> of) => new(code, what)
     {
-        Barge = of[0].Barge.Name, Casing = of.Count == 1 ? of[0].Casing : null,
-        FirstDay = SiteTime.Iso(of.Min(each => each.WorkingDay)), LastDay = SiteTime.Iso(of.Max(each => each.WorkingDay)),
-        Records = Names(of), Piles = [.. of.Select(each => each.Truth.Pile)],
+        Barge = of[0].Barge.Name,
+        Casing = of.Count == 1 ? of[0].Casing : null,
+        FirstDay = SiteTime.Iso(of.Min(each => each.WorkingDay)),
+        LastDay = SiteTime.Iso(of.Max(each => each.WorkingDay)),
+        Records = Names(of),
+        Piles = [.. of.Select(each => each.Truth.Pile)],
     };
 }

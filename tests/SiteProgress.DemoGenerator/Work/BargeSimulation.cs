@@ -106,7 +106,11 @@ public sealed class BargeSimulation
 
     private string Part() => _chance.Whole(0, 4) switch
     {
-        0 => "vibrator", 1 => "compressor", 2 => "anchor winch", 3 => "air hose", _ => "sand bucket hoist",
+        0 => "vibrator",
+        1 => "compressor",
+        2 => "anchor winch",
+        3 => "air hose",
+        _ => "sand bucket hoist",
     };
 
     private void Survey()

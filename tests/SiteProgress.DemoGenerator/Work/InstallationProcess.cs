@@ -57,8 +57,16 @@ public sealed class InstallationProcess(int seed)
         var endOfPenetration = start.AddMinutes(Math.Max(penetration, 4));
         return new Installation
         {
-            Barge = barge, Casing = casing, SetUp = setUp, Zone = zone, Planned = pile, HeadingOnSite = heading, Attempt = attempt,
-            Start = start, EndOfPenetration = endOfPenetration, End = endOfPenetration.AddMinutes(Math.Max(withdrawal, 8)),
+            Barge = barge,
+            Casing = casing,
+            SetUp = setUp,
+            Zone = zone,
+            Planned = pile,
+            HeadingOnSite = heading,
+            Attempt = attempt,
+            Start = start,
+            EndOfPenetration = endOfPenetration,
+            End = endOfPenetration.AddMinutes(Math.Max(withdrawal, 8)),
             Truth = new Truth { Pile = number, Tip = tip },
         };
     }
