@@ -13,9 +13,17 @@ needs_to_run=(
 )
 needs_to_test=(
   "has_file /usr/bin/chromium|chromium|Chromium, to be found as /usr/bin/chromium"
+  "has_command cs2cs|proj-bin|the command line programs of PROJ 9 (cs2cs)"
+)
+# Beyond those, for the peers that ./bench measures against.
+needs_to_measure=(
+  "has_command gcc|gcc|a C compiler (gcc)"
+  "has_file /usr/include/stdio.h|libc6-dev|the C library's headers"
+  "has_file /usr/include/proj.h|libproj-dev|PROJ's headers and library (libproj-dev)"
 )
 
 has_file() { [ -e "$1" ]; }
+has_command() { command -v "$1" >/dev/null; }
 has_library() { ldconfig -p | grep -F "$1" >/dev/null; }
 has_postgis() { [ -n "$(postgres_programs "")" ]; }
 

@@ -186,11 +186,11 @@ clear_killed_server() { # CLUSTER_FOLDER
   if [ -n "$socket" ]; then rm -f "$socket/.s.PGSQL.5432" "$socket/.s.PGSQL.5432.lock"; fi
 }
 
-start_cluster() { # CLUSTER_FOLDER durable|throw-away
-  local folder=$1 kind=$2 programs log=$1/server.log
+start_cluster() { # CLUSTER_FOLDER durable|throw-away [ONE_PASSWORD_FOR_ALL_ACCOUNTS]
+  local folder=$1 kind=$2 one=${3:-} programs log=$1/server.log
   prepare_cluster_folder "$folder"
   programs=$(programs_for "$folder")
-  make_passwords "$folder" "$([ "$kind" = durable ] || echo one)"
+  make_passwords "$folder" "$one"
   if as_server "$folder" test -s "$folder/data/PG_VERSION"; then
     if server_answers "$folder" "$programs"; then
       make_first_database "$folder"
@@ -248,6 +248,22 @@ make_throw_away_folder() {
   echo "$folder"
 }
 
+# A script holds a lock on its folder while it lives, by a descriptor it closes for what it starts; by that a later one knows
+# which clusters were left by killed scripts, and deletes them.
+hold_throw_away() { # FOLDER
+  exec 8>>"$1/lock"
+  flock 8
+}
+
+sweep_killed_throw_aways() {
+  local folder
+  for folder in /tmp/siteprogress-test-*; do
+    if [ -O "$folder" ] && [ -e "$folder/lock" ]; then
+      (flock --nonblock 9 && delete_throw_away "$folder") 9>>"$folder/lock" || true
+    fi
+  done
+}
+
 delete_throw_away() { # FOLDER
   case $1 in /tmp/siteprogress-test-*) ;; *) fail "$1 is not the folder of a throw-away cluster." ;; esac
   [ ! -d "$1/cluster" ] || (stop_cluster "$1/cluster")
@@ -266,7 +282,7 @@ test_start() {
     folder=$(make_throw_away_folder)
     printf '%s\n' "$folder" >"$remembered"
   fi
-  start_cluster "$folder/cluster" throw-away
+  start_cluster "$folder/cluster" throw-away one-password
   print_test_variables "$folder"
 }
 

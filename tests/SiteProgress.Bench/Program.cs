@@ -1,1 +1,3 @@
-Console.WriteLine("use: ./bench --list");
+using SiteProgress.Bench;
+
+return await BenchCommand.RunAsync(args, Measurements.All, Console.Out, Console.Error);

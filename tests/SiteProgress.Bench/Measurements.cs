@@ -1,0 +1,10 @@
+namespace SiteProgress.Bench;
+
+/// <summary>Every measurement, one line each, in the order they run in.</summary>
+public static class Measurements
+{
+    public static IReadOnlyList<Measurement> All { get; } =
+    [
+        new("map", "first paint and drag of 100,000 piles, against Leaflet's circle markers on its canvas and leaflet.glify", MapBench.RunAsync),
+    ];
+}
