@@ -20,10 +20,11 @@ export function makePanel(data, words, change) {
   ];
   const day = makeDays(words, days, change), vectors = makeVectors(words, change);
   const total = make('p', { class: 'map-total', role: 'status' });
-  const { recordSequence, recordedAt } = data.preamble;
-  const age = recordSequence ? make('p', { class: 'map-age' }, words.record(fixed(recordSequence, 0), recordedAt)) : '';
+  const { recordSequence, recordedAt, designRevision } = data.preamble;
+  const age = [recordSequence ? words.record(fixed(recordSequence, 0), recordedAt) : '', designRevision ? words.design(designRevision) : '']
+    .filter(Boolean).map(text => make('p', { class: 'map-age' }, text));
   const element = make('details', { class: 'map-panel', open: true },
-    make('summary', {}, words.filters), total, ...groups.map(group => group.element), day.element, vectors.element, age);
+    make('summary', {}, words.filters), total, ...groups.map(group => group.element), day.element, vectors.element, ...age);
   return {
     element,
     refresh(filters, exaggeration, selection) {

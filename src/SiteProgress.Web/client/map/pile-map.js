@@ -60,7 +60,8 @@ export class PileMap {
     this.note = make('p', { class: 'map-vector-note', hidden: true });
     this.ground.append(
       makeButtons(words, { zoomIn: () => this.map.zoomIn(), zoomOut: () => this.map.zoomOut(), showAll: () => this.showAll() }),
-      makeNorthArrow(words, data.preamble.convergenceDegrees ?? 0), this.scale.element, this.card.element, this.note);
+      makeNorthArrow(words, data.preamble.convergenceDegrees ?? 0), this.scale.element, this.card.element, this.note,
+      make('p', { class: 'map-credit', hidden: !options.tiles?.credit }, options.tiles?.credit ?? ''));
     const main = make('div', { class: 'map-main' }, this.ground, this.readOut.element);
     this.root.replaceChildren(main);
     if (options.panel === false) return;

@@ -16,6 +16,7 @@ export const englishWords = Object.freeze({
   pointer: 'pointer', middle: 'middle of the map', outsideGrid: 'outside the site grid', datum: 'WGS 84',
   openPile: 'open record', radial: 'deviation', components: 'dE, dN (CRS grid)', builtOn: 'built', planned: 'design diameter', equivalent: 'as-built diameter',
   record: (sequence, at) => `As of record ${sequence}, ${at}`,
+  design: revision => `Design: ${revision}`,
   loading: 'Loading piles …', failed: 'The piles could not be loaded.', retry: 'Try again', empty: 'No pile is planned yet. Bring in a pile schedule under Records in.',
   drawingFailed: 'The site drawing could not be loaded.',
   north: 'True north is up.', gridNorth: degrees => `CRS grid north lies ${degrees} of true north.`,
