@@ -1,4 +1,3 @@
-var builder = WebApplication.CreateBuilder(args);
-var app = builder.Build();
-app.MapGet("/health/live", () => Results.Text("live"));
-app.Run();
+using SiteProgress.Web.Commands;
+
+return await CommandLine.RunAsync(args, Console.Out, Console.Error);

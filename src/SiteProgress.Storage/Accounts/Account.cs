@@ -7,4 +7,7 @@ public sealed class Account : IdentityUser<Guid>
 {
     /// <summary>Name shown beside what the person recorded or decided.</summary>
     public string DisplayName { get; set; } = "";
+
+    /// <summary>When the operator closed the account (UTC); null while it is open. A closed account opens nothing.</summary>
+    public DateTimeOffset? Closed { get; set; }
 }

@@ -1,0 +1,37 @@
+using System.Reflection;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.DependencyInjection.Extensions;
+using SiteProgress.Jobs.Access;
+
+namespace SiteProgress.Jobs;
+
+/// <summary>Puts the jobs into a service collection.</summary>
+public static class JobServices
+{
+    /// <summary>
+    /// Every job class, transient, and the gate. A job class is one that has a public method taking a <see cref="Permit"/>
+    /// or excused from it; there is no list to keep.
+    /// </summary>
+    public static IServiceCollection AddJobs(this IServiceCollection services)
+    {
+        services.TryAddSingleton(TimeProvider.System);
+        services.TryAddSingleton<Gate>();
+        foreach (Type job in JobClasses()) services.TryAddTransient(job);
+        return services;
+    }
+
+    /// <summary>The job classes of this assembly.</summary>
+    public static IEnumerable<Type> JobClasses()
+        => typeof(JobServices).Assembly.GetExportedTypes().Where(type =>
+            type is { IsClass: true, IsAbstract: false }
+            && (type.IsDefined(typeof(WithoutPermitAttribute)) || JobMethods(type).Any(IsJob)));
+
+    /// <summary>The public methods a class declares itself, without what properties and records bring along.</summary>
+    public static IEnumerable<MethodInfo> JobMethods(Type type)
+        => type.GetMethods(BindingFlags.Public | BindingFlags.Instance | BindingFlags.DeclaredOnly)
+            .Where(method => !method.IsSpecialName);
+
+    private static bool IsJob(MethodInfo method)
+        => method.IsDefined(typeof(WithoutPermitAttribute))
+            || (method.GetParameters() is [{ } first, ..] && first.ParameterType == typeof(Permit));
+}

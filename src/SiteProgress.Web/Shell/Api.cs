@@ -1,0 +1,55 @@
+using Microsoft.AspNetCore.Antiforgery;
+using SiteProgress.Jobs.Access;
+
+namespace SiteProgress.Web.Shell;
+
+/// <summary>The HTTP interface's common ground: who may, and how a refusal is answered.</summary>
+public static class Api
+{
+    /// <summary>Makes the group <c>/api/v1</c> and the address that hands out the anti-forgery value.</summary>
+    internal static RouteGroupBuilder Map(WebApplication app)
+    {
+        RouteGroupBuilder api = app.MapGroup("/api/v1").AddEndpointFilter<CookieChangesNeedHeader>();
+        api.MapGet("/anti-forgery", (HttpContext http, IAntiforgery antiforgery) =>
+        {
+            AntiforgeryTokenSet tokens = antiforgery.GetAndStoreTokens(http);
+            return Results.Ok(new AntiforgeryValue(tokens.HeaderName!, tokens.RequestToken!));
+        }).WithName("AntiForgery").WithSummary("The header a change needs when it is made with the sign-in cookie.");
+        return api;
+    }
+
+    /// <summary>The header that a change needs when it is made with the sign-in cookie.</summary>
+    /// <param name="Header">Name of the header.</param>
+    /// <param name="Value">Its value.</param>
+    public sealed record AntiforgeryValue(string Header, string Value);
+
+    /// <summary>
+    /// Enters the gate for the person of the request and runs a job. A site the person has no role on answers 404 like one
+    /// that does not exist; a right the role lacks answers 403 with a sentence.
+    /// </summary>
+    /// <param name="http">The request.</param>
+    /// <param name="site">Code of the site in the address.</param>
+    /// <param name="job">The job; its answer is the answer, as JSON unless it is an <see cref="IResult"/>.</param>
+    public static async Task<IResult> AskAsync<T>(HttpContext http, string site, Func<Permit, CancellationToken, Task<T>> job)
+    {
+        Gate gate = http.RequestServices.GetRequiredService<Gate>();
+        if (http.User.AccountId() is not { } account) return Results.Problem(statusCode: StatusCodes.Status401Unauthorized);
+        if (await gate.EnterAsync(account, site, http.RequestAborted) is not { } permit) return NotFound();
+        try
+        {
+            T answer = await job(permit, http.RequestAborted);
+            return answer switch
+            {
+                null => NotFound(),
+                IResult result => result,
+                _ => Results.Ok(answer),
+            };
+        }
+        catch (AccessRefusedException refused)
+        {
+            return Results.Problem(statusCode: StatusCodes.Status403Forbidden, detail: RoleWords.Refusal(refused));
+        }
+    }
+
+    private static IResult NotFound() => Results.Problem(statusCode: StatusCodes.Status404NotFound, detail: "There is nothing at this address for you.");
+}
