@@ -1,4 +1,3 @@
-using System.Text;
 using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
@@ -39,22 +38,8 @@ public sealed partial class SiteProgressDb
             token.Property(t => t.Name).HasMaxLength(100);
             token.HasOne<Account>().WithMany().HasForeignKey(t => t.Account).OnDelete(DeleteBehavior.Restrict);
         });
-        foreach (IMutableEntityType type in builder.Model.GetEntityTypes().Where(t => t.GetSchema() == "account"))
-        {
-            foreach (IMutableProperty property in type.GetProperties())
-                property.SetColumnName(InSmallLetters(property.Name));
-        }
-    }
-
-    /// <summary>Column names as they are written in plain SQL: <c>DisplayName</c> becomes <c>display_name</c>.</summary>
-    private static string InSmallLetters(string name)
-    {
-        StringBuilder text = new(name.Length + 4);
-        foreach (char letter in name)
-        {
-            if (char.IsUpper(letter) && text.Length > 0) text.Append('_');
-            text.Append(char.ToLowerInvariant(letter));
-        }
-        return text.ToString();
+        // Nothing of an account goes unseen when something else goes.
+        IEnumerable<IMutableForeignKey> keys = builder.Model.GetEntityTypes().SelectMany(entity => entity.GetForeignKeys());
+        foreach (IMutableForeignKey key in keys) key.DeleteBehavior = DeleteBehavior.Restrict;
     }
 }

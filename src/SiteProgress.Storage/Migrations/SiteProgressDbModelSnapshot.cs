@@ -133,6 +133,10 @@ namespace SiteProgress.Storage.Migrations
                         .HasColumnType("integer")
                         .HasColumnName("access_failed_count");
 
+                    b.Property<DateTimeOffset?>("Closed")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("closed");
+
                     b.Property<string>("ConcurrencyStamp")
                         .IsConcurrencyToken()
                         .HasColumnType("text")
@@ -140,7 +144,8 @@ namespace SiteProgress.Storage.Migrations
 
                     b.Property<string>("DisplayName")
                         .IsRequired()
-                        .HasColumnType("text")
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
                         .HasColumnName("display_name");
 
                     b.Property<string>("Email")
@@ -205,6 +210,70 @@ namespace SiteProgress.Storage.Migrations
                         .HasDatabaseName("UserNameIndex");
 
                     b.ToTable("account", "account");
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Accounts.OneUseLink", b =>
+                {
+                    b.Property<byte[]>("Hash")
+                        .HasColumnType("bytea")
+                        .HasColumnName("hash");
+
+                    b.Property<Guid?>("Account")
+                        .HasColumnType("uuid")
+                        .HasColumnName("account");
+
+                    b.Property<DateTimeOffset>("Expires")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("expires");
+
+                    b.Property<int>("Purpose")
+                        .HasColumnType("integer")
+                        .HasColumnName("purpose");
+
+                    b.Property<DateTimeOffset?>("Used")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("used");
+
+                    b.HasKey("Hash");
+
+                    b.HasIndex("Account");
+
+                    b.ToTable("one_use_link", "account");
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Accounts.PersonalToken", b =>
+                {
+                    b.Property<byte[]>("Hash")
+                        .HasColumnType("bytea")
+                        .HasColumnName("hash");
+
+                    b.Property<Guid>("Account")
+                        .HasColumnType("uuid")
+                        .HasColumnName("account");
+
+                    b.Property<DateTimeOffset>("Created")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("created");
+
+                    b.Property<DateOnly?>("LastUsedDay")
+                        .HasColumnType("date")
+                        .HasColumnName("last_used_day");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("character varying(100)")
+                        .HasColumnName("name");
+
+                    b.Property<DateTimeOffset?>("Revoked")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("revoked");
+
+                    b.HasKey("Hash");
+
+                    b.HasIndex("Account");
+
+                    b.ToTable("personal_token", "account");
                 });
 
             modelBuilder.Entity("SiteProgress.Storage.Derived.BatchRow", b =>
@@ -999,7 +1068,7 @@ namespace SiteProgress.Storage.Migrations
                     b.HasOne("SiteProgress.Storage.Accounts.Account", null)
                         .WithMany()
                         .HasForeignKey("UserId")
-                        .OnDelete(DeleteBehavior.Cascade)
+                        .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });
 
@@ -1008,7 +1077,7 @@ namespace SiteProgress.Storage.Migrations
                     b.HasOne("SiteProgress.Storage.Accounts.Account", null)
                         .WithMany()
                         .HasForeignKey("UserId")
-                        .OnDelete(DeleteBehavior.Cascade)
+                        .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });
 
@@ -1017,7 +1086,24 @@ namespace SiteProgress.Storage.Migrations
                     b.HasOne("SiteProgress.Storage.Accounts.Account", null)
                         .WithMany()
                         .HasForeignKey("UserId")
-                        .OnDelete(DeleteBehavior.Cascade)
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Accounts.OneUseLink", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("Account")
+                        .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Accounts.PersonalToken", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Accounts.Account", null)
+                        .WithMany()
+                        .HasForeignKey("Account")
+                        .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
                 });
 

@@ -1,6 +1,4 @@
-using SiteProgress.Jobs;
 using SiteProgress.Jobs.Accounts;
-using SiteProgress.Storage;
 
 namespace SiteProgress.Web.Commands;
 
@@ -63,8 +61,7 @@ public sealed class CommandCall(
         collection.AddSingleton(Configuration);
         collection.AddLogging(logging => logging.SetMinimumLevel(LogLevel.Warning).AddConsole(console =>
             console.LogToStandardErrorThreshold = LogLevel.Trace));
-        collection.AddStore(ConnectionString("Web"));
-        collection.AddJobs();
+        collection.AddProduct(Configuration, ConnectionString("Web"));
         collection.AddAccounts();
         return collection.BuildServiceProvider();
     }

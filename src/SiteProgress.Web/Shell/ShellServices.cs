@@ -6,9 +6,8 @@ using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.AspNetCore.HostFiltering;
 using Microsoft.AspNetCore.HttpOverrides;
 using Microsoft.AspNetCore.Identity;
-using SiteProgress.Jobs;
 using SiteProgress.Jobs.Accounts;
-using SiteProgress.Storage;
+using SiteProgress.Web.Commands;
 
 namespace SiteProgress.Web.Shell;
 
@@ -22,8 +21,7 @@ internal static class ShellServices
     {
         IServiceCollection services = builder.Services;
         if (builder.Environment.IsProduction()) builder.Logging.ClearProviders().AddJsonConsole(json => json.IncludeScopes = false);
-        services.AddStore(connectionString);
-        services.AddJobs();
+        services.AddProduct(builder.Configuration, connectionString);
         AddSignIn(services, exposure);
         services.AddAntiforgery(options =>
         {

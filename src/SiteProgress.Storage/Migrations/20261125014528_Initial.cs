@@ -31,7 +31,8 @@ namespace SiteProgress.Storage.Migrations
                 columns: table => new
                 {
                     id = table.Column<Guid>(type: "uuid", nullable: false),
-                    display_name = table.Column<string>(type: "text", nullable: false),
+                    display_name = table.Column<string>(type: "character varying(200)", maxLength: 200, nullable: false),
+                    closed = table.Column<DateTimeOffset>(type: "timestamp with time zone", nullable: true),
                     user_name = table.Column<string>(type: "character varying(256)", maxLength: 256, nullable: true),
                     normalized_user_name = table.Column<string>(type: "character varying(256)", maxLength: 256, nullable: true),
                     email = table.Column<string>(type: "character varying(256)", maxLength: 256, nullable: true),
@@ -102,7 +103,7 @@ namespace SiteProgress.Storage.Migrations
                         principalSchema: "account",
                         principalTable: "account",
                         principalColumn: "id",
-                        onDelete: ReferentialAction.Cascade);
+                        onDelete: ReferentialAction.Restrict);
                 });
 
             migrationBuilder.CreateTable(
@@ -124,7 +125,7 @@ namespace SiteProgress.Storage.Migrations
                         principalSchema: "account",
                         principalTable: "account",
                         principalColumn: "id",
-                        onDelete: ReferentialAction.Cascade);
+                        onDelete: ReferentialAction.Restrict);
                 });
 
             migrationBuilder.CreateTable(
@@ -146,7 +147,54 @@ namespace SiteProgress.Storage.Migrations
                         principalSchema: "account",
                         principalTable: "account",
                         principalColumn: "id",
-                        onDelete: ReferentialAction.Cascade);
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "one_use_link",
+                schema: "account",
+                columns: table => new
+                {
+                    hash = table.Column<byte[]>(type: "bytea", nullable: false),
+                    purpose = table.Column<int>(type: "integer", nullable: false),
+                    account = table.Column<Guid>(type: "uuid", nullable: true),
+                    expires = table.Column<DateTimeOffset>(type: "timestamp with time zone", nullable: false),
+                    used = table.Column<DateTimeOffset>(type: "timestamp with time zone", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_one_use_link", x => x.hash);
+                    table.ForeignKey(
+                        name: "FK_one_use_link_account_account",
+                        column: x => x.account,
+                        principalSchema: "account",
+                        principalTable: "account",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "personal_token",
+                schema: "account",
+                columns: table => new
+                {
+                    hash = table.Column<byte[]>(type: "bytea", nullable: false),
+                    account = table.Column<Guid>(type: "uuid", nullable: false),
+                    name = table.Column<string>(type: "character varying(100)", maxLength: 100, nullable: false),
+                    created = table.Column<DateTimeOffset>(type: "timestamp with time zone", nullable: false),
+                    last_used_day = table.Column<DateOnly>(type: "date", nullable: true),
+                    revoked = table.Column<DateTimeOffset>(type: "timestamp with time zone", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_personal_token", x => x.hash);
+                    table.ForeignKey(
+                        name: "FK_personal_token_account_account",
+                        column: x => x.account,
+                        principalSchema: "account",
+                        principalTable: "account",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
                 });
 
             migrationBuilder.CreateTable(
@@ -538,6 +586,18 @@ namespace SiteProgress.Storage.Migrations
                 columns: new[] { "site", "working_day" });
 
             migrationBuilder.CreateIndex(
+                name: "IX_one_use_link_account",
+                schema: "account",
+                table: "one_use_link",
+                column: "account");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_personal_token_account",
+                schema: "account",
+                table: "personal_token",
+                column: "account");
+
+            migrationBuilder.CreateIndex(
                 name: "IX_pile_design_place",
                 schema: "derived",
                 table: "pile",
@@ -565,8 +625,6 @@ namespace SiteProgress.Storage.Migrations
 
             AppendOnly.Guard(migrationBuilder);
         }
-
-        /// <inheritdoc />
 
         /// <inheritdoc />
         protected override void Down(MigrationBuilder migrationBuilder)
@@ -598,6 +656,14 @@ namespace SiteProgress.Storage.Migrations
             migrationBuilder.DropTable(
                 name: "installation",
                 schema: "derived");
+
+            migrationBuilder.DropTable(
+                name: "one_use_link",
+                schema: "account");
+
+            migrationBuilder.DropTable(
+                name: "personal_token",
+                schema: "account");
 
             migrationBuilder.DropTable(
                 name: "pile",
