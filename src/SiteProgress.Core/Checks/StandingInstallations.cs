@@ -5,8 +5,8 @@ namespace SiteProgress.Core.Checks;
 
 /// <summary>
 /// Which attempts a pile stands on, and for which levels. The last attempt that reached the top stands for all it built;
-/// an interrupted attempt before it stands for what the later one did not build again. Without an attempt that reached
-/// the top, and after an abandoned one alone, nothing stands. (Common practice, no source.)
+/// an interrupted attempt before it stands for what the later one did not build again. Where no attempt reached the top,
+/// the interrupted ones stand for what they built; after abandoned ones alone nothing stands. (Common practice, no source.)
 /// </summary>
 public static class StandingInstallations
 {
@@ -19,6 +19,7 @@ public static class StandingInstallations
             .ThenBy(attempt => attempt.Sequence)
             .ToArray();
         int last = Array.FindLastIndex(inOrder, ReachedTheTop);
+        if (last < 0) last = Array.FindLastIndex(inOrder, attempt => attempt.Recorded.Outcome == Outcome.Interrupted);
         if (last < 0) return [];
         List<StandingPart> parts = [Whole(inOrder[last])];
         double? builtDownTo = parts[0].FromLevelMetres;

@@ -146,6 +146,16 @@ public sealed class PileJudgeTests
     }
 
     [Fact]
+    public void An_interrupted_attempt_alone_stands_for_what_it_built_and_its_top_is_a_finding()
+    {
+        PileJudgement judgement = Judge(Invented.Built("A-0001", 100, 50) with { Outcome = Outcome.Interrupted, TopLevelMetres = -20.5, SandInCasing = 40 });
+
+        judgement.State.ShouldBe(PileState.Finding);
+        judgement.LengthMetres!.Value.ShouldBe(10, 1e-9);
+        judgement.Checks.Where(check => check.Verdict == Verdict.NotMet).Select(check => check.Check).ShouldBe([CheckName.Top]);
+    }
+
+    [Fact]
     public void An_abandoned_attempt_leaves_the_pile_outstanding()
     {
         PileJudgement judgement = Judge(Invented.Built("A-0001", 100, 50) with { Outcome = Outcome.Abandoned });
