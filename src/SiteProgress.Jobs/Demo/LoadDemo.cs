@@ -1,0 +1,79 @@
+using SiteProgress.Core.Coordinates;
+using SiteProgress.Core.Piles;
+using SiteProgress.Exchange;
+using SiteProgress.Exchange.ControlPoints;
+using SiteProgress.Jobs.Access;
+using SiteProgress.Jobs.RecordsIn;
+using SiteProgress.Jobs.Sites;
+using NodaTime;
+
+namespace SiteProgress.Jobs.Demo;
+
+/// <summary>
+/// Loads the invented site from its files: opens it as the operator does and brings every file in by the very jobs that a
+/// person's upload goes through.
+/// </summary>
+public sealed class LoadDemo(OpenSite openSite, GrantRole grantRole, Gate gate, StoreUpload storeUpload, RecordUpload recordUpload, TimeProvider clock)
+{
+    /// <summary>Loads a folder.</summary>
+    /// <param name="folder">The folder with site.json, control-points.csv, schedules and as-built files.</param>
+    /// <param name="people">An account for every role.</param>
+    /// <param name="say">Is told each step.</param>
+    /// <param name="cancellation">Stops the work; what was recorded by then stays.</param>
+    /// <returns>Null, or why loading stopped.</returns>
+    public async Task<string?> RunAsync(
+        string folder, IReadOnlyDictionary<Role, Guid> people, Action<string> say, CancellationToken cancellation)
+    {
+        string settings = await File.ReadAllTextAsync(Path.Combine(folder, "site.json"), cancellation);
+        string drawing = await File.ReadAllTextAsync(Path.Combine(folder, "site-drawing.geojson"), cancellation);
+        TableReading<ControlPoint> marks = ReadControlPoints(Path.Combine(folder, "control-points.csv"), cancellation);
+        if (marks.ProblemCount > 0) return marks.Problems[0].Sentence;
+
+        OpenSiteResult opened = await openSite.RunAsync(settings, drawing, marks.Rows.Select(row => row.Value).ToArray(), cancellation);
+        if (opened.Refusal is not null) return opened.Refusal;
+        foreach ((Role role, Guid account) in people)
+        {
+            if (await grantRole.RunAsOperatorAsync(opened.Code!, account, role, cancellation) is { } refusal) return refusal;
+        }
+
+        foreach (string path in FilesInOrder(folder))
+        {
+            if (await BringInAsync(opened.Code!, people[Role.Surveyor], path, say, cancellation) is { } refusal) return $"{Path.GetFileName(path)}: {refusal}";
+        }
+
+        return null;
+    }
+
+    private async Task<string?> BringInAsync(string siteCode, Guid surveyor, string path, Action<string> say, CancellationToken cancellation)
+    {
+        Permit permit = await gate.EnterAsync(surveyor, siteCode, cancellation) ?? throw new InvalidOperationException("The surveyor's role was just granted.");
+        await using FileStream bytes = File.OpenRead(path);
+        UploadResult upload = await storeUpload.RunAsync(permit, Path.GetFileName(path), bytes, cancellation);
+        if (upload.Upload is not { } key) return upload.Refusal;
+        RecordingResult recorded = await recordUpload.RunAsync(permit, key, UploadChoices.AsTheFileSays, leaveOutProblems: false, cancellation);
+        if (recorded.Refusal is null) say($"{Path.GetFileName(path)}: {recorded.Rows} rows");
+        return recorded.Refusal;
+    }
+
+    private static IEnumerable<string> FilesInOrder(string folder)
+    {
+        IEnumerable<string> schedules = Directory.EnumerateFiles(folder, "planned-piles*").Order(StringComparer.Ordinal);
+        IEnumerable<string> asBuilt = Directory.EnumerateFiles(Path.Combine(folder, "as-built")).Order(StringComparer.Ordinal);
+        return schedules.Concat(asBuilt).Append(Path.Combine(folder, "check-measurements.csv"));
+    }
+
+    private TableReading<ControlPoint> ReadControlPoints(string path, CancellationToken cancellation)
+    {
+        using FileStream bytes = File.OpenRead(path);
+        ReadingChoices choices = new()
+        {
+            Zones = [],
+            Barges = [],
+            GridAxes = new GridAxes("X", "Y"),
+            PileNumberCharacters = "A-Z0-9-",
+            TimeZone = "UTC",
+            Now = Instant.FromDateTimeOffset(clock.GetUtcNow()),
+        };
+        return ControlPointReader.Read(bytes, choices, cancellation);
+    }
+}

@@ -1,0 +1,46 @@
+using SiteProgress.Core.Matching;
+using SiteProgress.Core.Records;
+using SiteProgress.Exchange;
+
+namespace SiteProgress.Jobs.RecordsIn;
+
+/// <summary>What would happen if a file were recorded now.</summary>
+/// <param name="Upload">Key of the upload.</param>
+/// <param name="FileName">Name of the file.</param>
+/// <param name="ByteLength">Its length, bytes.</param>
+/// <param name="Content">What the rows are; null when the header does not say.</param>
+/// <param name="RowsRead">Rows in the file.</param>
+/// <param name="RowsGood">Rows that can be recorded.</param>
+/// <param name="ProblemCount">Problems, all of them.</param>
+/// <param name="Problems">Problems by line, up to a limit.</param>
+/// <param name="Warnings">What is kept and should be looked at.</param>
+/// <param name="Assumptions">What the reader assumed.</param>
+/// <param name="Suspicions">What looks wrong with the batch as a whole.</param>
+/// <param name="AlreadyRecorded">The batch that holds the same bytes and counts.</param>
+/// <param name="MayRecord">True when there is something to record and nothing forbids it.</param>
+/// <param name="Design">For planned piles: what the design would gain.</param>
+/// <param name="Matches">For installations: how many would stand how to the design.</param>
+/// <param name="FirstRows">First rows as they were read.</param>
+public sealed record UploadPreview(
+    Guid Upload,
+    string FileName,
+    long ByteLength,
+    BatchContent? Content,
+    int RowsRead,
+    int RowsGood,
+    int ProblemCount,
+    IReadOnlyList<ImportProblem> Problems,
+    IReadOnlyList<ImportProblem> Warnings,
+    IReadOnlyList<string> Assumptions,
+    IReadOnlyList<string> Suspicions,
+    long? AlreadyRecorded,
+    bool MayRecord,
+    DesignChange? Design,
+    IReadOnlyDictionary<MatchOutcome, int> Matches,
+    IReadOnlyList<RecordBody> FirstRows);
+
+/// <summary>What a pile schedule would change.</summary>
+/// <param name="Added">Piles not yet in the design.</param>
+/// <param name="Changed">Piles whose design would change.</param>
+/// <param name="Unchanged">Piles it says again.</param>
+public sealed record DesignChange(int Added, int Changed, int Unchanged);
