@@ -17,7 +17,6 @@ namespace SiteProgress.Core.Piles;
 /// <param name="SandSources">Sand sources with their volume-change factor.</param>
 /// <param name="Zones">Zones with their design.</param>
 /// <param name="Barges">Barges with their casings.</param>
-/// <param name="Drawing">Name of the file of the site drawing, beside the settings file.</param>
 public sealed record SiteSettings(
     string Code,
     string Name,
@@ -32,8 +31,7 @@ public sealed record SiteSettings(
     double DefaultPositionUncertaintyMetres,
     IReadOnlyList<SandSource> SandSources,
     IReadOnlyList<Zone> Zones,
-    IReadOnlyList<Barge> Barges,
-    string? Drawing = null)
+    IReadOnlyList<Barge> Barges)
 {
     /// <summary>The zone with this code, or null.</summary>
     public Zone? FindZone(string code)

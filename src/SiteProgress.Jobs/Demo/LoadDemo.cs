@@ -13,6 +13,7 @@ namespace SiteProgress.Jobs.Demo;
 /// Loads the invented site from its files: opens it as the operator does and brings every file in by the very jobs that a
 /// person's upload goes through.
 /// </summary>
+[WithoutPermit("A command of the operator at the machine, on an empty store.")]
 public sealed class LoadDemo(OpenSite openSite, GrantRole grantRole, Gate gate, StoreUpload storeUpload, RecordUpload recordUpload, TimeProvider clock)
 {
     /// <summary>Loads a folder.</summary>

@@ -14,6 +14,7 @@ public sealed class PreviewUpload(UploadReader reader, SiteHistories histories)
     private const int RowsShown = 20;
 
     /// <summary>The preview, or null where the site has no such upload.</summary>
+    [Needs(Right.BringIn)]
     public async Task<UploadPreview?> RunAsync(Permit permit, Guid upload, UploadChoices choices, CancellationToken cancellation)
     {
         permit.Demand(Right.BringIn);

@@ -14,6 +14,7 @@ public sealed class RecordUpload(UploadReader reader, SiteHistories histories, S
     /// <param name="leaveOutProblems">True when the person decided to record the good rows and leave the others out.</param>
     /// <param name="cancellation">Stops the work; nothing is recorded then.</param>
     /// <returns>The batch, or why nothing was recorded.</returns>
+    [Needs(Right.BringIn)]
     public async Task<RecordingResult> RunAsync(
         Permit permit, Guid upload, UploadChoices choices, bool leaveOutProblems, CancellationToken cancellation)
     {

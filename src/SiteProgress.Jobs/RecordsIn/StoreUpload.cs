@@ -13,6 +13,7 @@ public sealed class StoreUpload(UploadStore uploads, IntakeLimits limits, TimePr
     /// <param name="content">The bytes.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <returns>Key of the upload, or why the file was not taken.</returns>
+    [Needs(Right.BringIn)]
     public async Task<UploadResult> RunAsync(Permit permit, string fileName, Stream content, CancellationToken cancellation)
     {
         permit.Demand(Right.BringIn);

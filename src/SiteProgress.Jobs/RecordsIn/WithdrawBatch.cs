@@ -9,6 +9,7 @@ public sealed class WithdrawBatch(SiteRecorder recorder)
 {
     /// <summary>Withdraws a batch.</summary>
     /// <returns>Null, or why it was not withdrawn.</returns>
+    [Needs(Right.BringIn)]
     public async Task<string?> RunAsync(Permit permit, long batch, string reason, CancellationToken cancellation)
     {
         permit.Demand(Right.BringIn);

@@ -10,6 +10,7 @@ public sealed class GrantRole(NpgsqlDataSource store, SiteRecorder recorder)
 {
     /// <summary>An administrator grants a role, or another one, to a person.</summary>
     /// <returns>Null, or why it was not granted.</returns>
+    [Needs(Right.ManagePeople)]
     public async Task<string?> RunAsync(Permit permit, Guid account, Role role, CancellationToken cancellation)
     {
         permit.Demand(Right.ManagePeople);
@@ -20,6 +21,7 @@ public sealed class GrantRole(NpgsqlDataSource store, SiteRecorder recorder)
 
     /// <summary>An administrator withdraws a person's role.</summary>
     /// <returns>Null, or why it was not withdrawn.</returns>
+    [Needs(Right.ManagePeople)]
     public async Task<string?> WithdrawAsync(Permit permit, Guid account, CancellationToken cancellation)
     {
         permit.Demand(Right.ManagePeople);
@@ -34,6 +36,7 @@ public sealed class GrantRole(NpgsqlDataSource store, SiteRecorder recorder)
 
     /// <summary>The operator grants a role at the machine itself.</summary>
     /// <returns>Null, or why it was not granted.</returns>
+    [WithoutPermit("A command of the operator at the machine.")]
     public async Task<string?> RunAsOperatorAsync(string siteCode, Guid account, Role role, CancellationToken cancellation)
     {
         await using NpgsqlConnection connection = await store.OpenConnectionAsync(cancellation);

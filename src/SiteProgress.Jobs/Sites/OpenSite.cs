@@ -3,11 +3,13 @@ using Npgsql;
 using SiteProgress.Core.Coordinates;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
+using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Recording;
 
 namespace SiteProgress.Jobs.Sites;
 
 /// <summary>Opens a site: the operator's command, with the owner's connection, never a page's.</summary>
+[WithoutPermit("Sites are opened by the operator at the machine; there is no role on a site before it.")]
 public sealed class OpenSite(NpgsqlDataSource ownerStore, SiteRecorder recorder)
 {
     /// <summary>Opens a site with its settings, its drawing and the adjustment of its grid.</summary>

@@ -1,6 +1,7 @@
 using Npgsql;
 using SiteProgress.Core.Derivation;
 using SiteProgress.Core.Records;
+using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Recording;
 using SiteProgress.Storage.Derived;
 using SiteProgress.Storage.Records;
@@ -8,6 +9,7 @@ using SiteProgress.Storage.Records;
 namespace SiteProgress.Jobs.Verification;
 
 /// <summary>Makes the derived state of a site anew from its records, under the site's lock, and says whether it was identical. An operator's command.</summary>
+[WithoutPermit("A command of the operator at the machine.")]
 public sealed class RebuildSite(NpgsqlDataSource store, DerivedStore derived)
 {
     /// <summary>Rebuilds a site.</summary>

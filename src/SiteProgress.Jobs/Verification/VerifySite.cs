@@ -1,6 +1,7 @@
 using Npgsql;
 using SiteProgress.Core.Derivation;
 using SiteProgress.Core.Records;
+using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Recording;
 using SiteProgress.Storage.Derived;
 using SiteProgress.Storage.Records;
@@ -11,6 +12,7 @@ namespace SiteProgress.Jobs.Verification;
 /// Recomputes a site from its records: the chain, the heads kept outside the store, and the derived state; and names the
 /// first break of each. An operator's command.
 /// </summary>
+[WithoutPermit("A command of the operator at the machine.")]
 public sealed class VerifySite(NpgsqlDataSource store, DerivedStore derived, IChainHeadKeeper heads)
 {
     /// <summary>Verifies a site, or null where there is no such site.</summary>

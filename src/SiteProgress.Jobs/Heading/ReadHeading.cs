@@ -6,7 +6,7 @@ using SiteProgress.Core.Progress;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
 
-namespace SiteProgress.Jobs.Frame;
+namespace SiteProgress.Jobs.Heading;
 
 /// <summary>What stands on top of every page of a site.</summary>
 public sealed class ReadHeading(NpgsqlDataSource store, TimeProvider time)
