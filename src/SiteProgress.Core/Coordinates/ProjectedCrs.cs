@@ -9,7 +9,7 @@ namespace SiteProgress.Core.Coordinates;
 /// </remarks>
 public sealed class ProjectedCrs
 {
-    private ProjectedCrs(int epsgCode, string wkt, ProjectedDefinition definition, IProjection projection)
+    private ProjectedCrs(int epsgCode, string wkt, ProjectedDefinition definition, IProjection projection, RegisteredSystem? registered)
     {
         EpsgCode = epsgCode;
         WellKnownText = wkt;
@@ -19,13 +19,14 @@ public sealed class ProjectedCrs
         Ellipsoid = definition.Ellipsoid;
         PrimeMeridian = definition.PrimeMeridian;
         Unit = definition.Unit;
-        FirstAxis = definition.FirstAxis;
-        SecondAxis = definition.SecondAxis;
-        AxesAreStated = definition.AxesAreStated;
+        FirstAxis = registered?.FirstAxis ?? definition.FirstAxis;
+        SecondAxis = registered?.SecondAxis ?? definition.SecondAxis;
+        AxesAreStated = definition.AxesAreStated || registered?.FirstAxis is not null;
+        AreaOfUse = registered?.Area;
         Projection = projection;
     }
 
-    /// <summary>The system's number in the EPSG register; 0 for a definition without one.</summary>
+    /// <summary>The code under which the definition was found; 0 for a definition that was pasted in.</summary>
     public int EpsgCode { get; }
 
     /// <summary>The system's name.</summary>
@@ -55,14 +56,20 @@ public sealed class ProjectedCrs
     /// <summary>The axis written second.</summary>
     public CrsAxis SecondAxis { get; }
 
-    /// <summary>False where the definition names no axes and easting, northing was assumed.</summary>
+    /// <summary>False where neither the register nor the definition names the axes and easting, northing was assumed.</summary>
     public bool AxesAreStated { get; }
+
+    /// <summary>Where the register says that the system may be used; null for a definition that was pasted in.</summary>
+    public AreaOfUse? AreaOfUse { get; }
 
     /// <summary>The projection between this system and its geographic system.</summary>
     public IProjection Projection { get; }
 
     /// <summary>Makes a projected CRS from its definition.</summary>
-    /// <param name="epsgCode">The EPSG code under which the definition was found; 0 for a definition that was pasted in.</param>
+    /// <param name="epsgCode">
+    /// The code under which the store's table carries the definition; 0 for a definition that was pasted in. With a code, the system must be
+    /// one whose stored definition was found to agree with the register over its area of use.
+    /// </param>
     /// <param name="wkt">WKT 1 as the store's table of reference systems carries it.</param>
     /// <returns>The system, or the reason why it is refused, in words for a surveyor.</returns>
     public static ProjectedCrsResult FromWkt(int epsgCode, string wkt)
@@ -70,12 +77,32 @@ public sealed class ProjectedCrs
         ArgumentNullException.ThrowIfNull(wkt);
         var (definition, reason) = DefinitionReader.Read(wkt);
         if (definition is null) return ProjectedCrsResult.Refused(reason!);
-        if (epsgCode != 0 && definition.EpsgCode is { } stated && stated != epsgCode)
-            return ProjectedCrsResult.Refused($"The definition says that it is EPSG:{stated}, not EPSG:{epsgCode}.");
+        if (epsgCode != 0 && definition.Code is { } stated && stated != epsgCode)
+            return ProjectedCrsResult.Refused($"The definition says that it is {definition.Authority}:{stated}, not EPSG:{epsgCode}.");
+        var authority = definition.Authority.Length > 0 ? definition.Authority : "EPSG";
+        var registered = epsgCode == 0 ? null : RegisteredSystems.Find(authority, epsgCode);
+        if (epsgCode != 0 && registered is null)
+            return ProjectedCrsResult.Refused($"{authority}:{epsgCode} ({definition.Name}) is not in the register this software was checked against, so its area of use is not known.");
+        if (epsgCode != 0 && RegisteredSystems.ReasonAgainst(authority, epsgCode) is { } against)
+            return ProjectedCrsResult.Refused($"{authority}:{epsgCode} ({definition.Name}): {against}");
+        return Make(epsgCode, wkt, definition, registered);
+    }
+
+    /// <summary>As <see cref="FromWkt"/>, without looking at what an earlier comparison found: for making that comparison.</summary>
+    internal static ProjectedCrsResult FromWktUnchecked(int epsgCode, string wkt)
+    {
+        var (definition, reason) = DefinitionReader.Read(wkt);
+        return definition is null
+            ? ProjectedCrsResult.Refused(reason!)
+            : Make(epsgCode, wkt, definition, RegisteredSystems.Find(definition.Authority, epsgCode));
+    }
+
+    private static ProjectedCrsResult Make(int code, string wkt, ProjectedDefinition definition, RegisteredSystem? registered)
+    {
         var (projection, refusal) = ProjectionFactory.Create(definition);
         return projection is null
             ? ProjectedCrsResult.Refused(refusal!)
-            : ProjectedCrsResult.Made(new(epsgCode, wkt, definition, projection));
+            : ProjectedCrsResult.Made(new(code, wkt, definition, projection, registered));
     }
 
     /// <summary>A point as this system writes it (its unit, order and sense) to metres east and north.</summary>

@@ -13,6 +13,8 @@ public sealed class ProjectionReferenceTests
     {
         { "gigs-transverse-mercator.csv", 48 },
         { "worked-examples-transverse-mercator.csv", 7 },
+        { "gigs-other-methods.csv", 184 },
+        { "worked-examples-other-methods.csv", 14 },
     };
 
     [Theory]

@@ -48,7 +48,7 @@ internal static class DefinitionReader
 
         var length = new LinearUnit(unit.Name, ExactLength(unit.Numbers[0]));
         return (new(
-            root.Name, EpsgCode(root), geographic.Name, datum.Name.Replace('_', ' '),
+            root.Name, Authority(root), Code(root), geographic.Name, datum.Name.Replace('_', ' '),
             Ellipsoid.FromInverseFlattening(spheroid.Name, semiMajor, inverseFlattening),
             meridian, geographic.Child("UNIT")?.Name ?? "degree", length, axes[0], axes[1], stated, projection.Name,
             Parameters(root, angular, length.Metres), root.Child("EXTENSION") is { Texts.Count: > 1 } e ? e.Texts[1] : null), null);
@@ -96,8 +96,10 @@ internal static class DefinitionReader
 
     private static bool IsEastWest(CrsAxis axis) => axis.Direction is AxisDirection.East or AxisDirection.West;
 
-    private static int? EpsgCode(WktNode root) =>
-        root.Child("AUTHORITY") is { Texts.Count: > 1 } authority && authority.Texts[0] == "EPSG"
+    private static string Authority(WktNode root) => root.Child("AUTHORITY") is { Texts.Count: > 1 } authority ? authority.Texts[0] : "";
+
+    private static int? Code(WktNode root) =>
+        root.Child("AUTHORITY") is { Texts.Count: > 1 } authority
         && int.TryParse(authority.Texts[1], NumberStyles.None, CultureInfo.InvariantCulture, out var code) ? code : null;
 
     // The table prints units with 15 digits; the exact value is meant.
