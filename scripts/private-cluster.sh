@@ -5,8 +5,9 @@
 #   scripts/private-cluster.sh stop [STATE_FOLDER]
 #   scripts/private-cluster.sh status [STATE_FOLDER]
 #   scripts/private-cluster.sh psql [STATE_FOLDER] [-- ARGUMENTS]   a prompt as the owner of the tables
-#   scripts/private-cluster.sh test-start              a throw-away cluster for tests; prints the variables tests read
+#   scripts/private-cluster.sh test-start [FOLDER|new] a throw-away cluster for tests; prints the variables tests read
 #   scripts/private-cluster.sh test-stop [FOLDER]      stops it and deletes it
+#   scripts/private-cluster.sh test-kill FOLDER        kills it, as a power cut would
 #
 # A cluster's folder holds: data/ (the store), passwords (0600), server.log, socket-folder (where the socket is).
 set -euo pipefail
@@ -265,33 +266,54 @@ sweep_killed_throw_aways() {
 }
 
 delete_throw_away() { # FOLDER
+  local cluster
   case $1 in /tmp/siteprogress-test-*) ;; *) fail "$1 is not the folder of a throw-away cluster." ;; esac
-  [ ! -d "$1/cluster" ] || (stop_cluster "$1/cluster")
+  for cluster in "$1"/cluster "$1"/*/cluster; do
+    [ ! -d "$cluster" ] || (stop_cluster "$cluster")
+  done
   rm -rf "$1"
 }
 
 print_test_variables() { # FOLDER
   printf "export SITEPROGRESS_TEST_CLUSTER='%s'\n" "$(connection_string "$1/cluster" admin postgres)"
+  printf "export SITEPROGRESS_TEST_CLUSTER_FOLDER='%s'\n" "$1"
 }
 
-test_start() {
-  local remembered=$checkout/.siteprogress/test-cluster-folder folder
-  mkdir -p "$checkout/.siteprogress"
-  folder=$(cat "$remembered" 2>/dev/null || true)
-  if [ -z "$folder" ] || [ ! -d "$folder/cluster" ] || [ ! -O "$folder" ]; then
-    folder=$(make_throw_away_folder)
-    printf '%s\n' "$folder" >"$remembered"
+test_start() { # [FOLDER|new]
+  local folder=${1:-} remembered=$checkout/.siteprogress/test-cluster-folder
+  if [ "$folder" = new ]; then
+    # Inside the folder of the ./test that asks, so that it goes when that goes.
+    if [ -n "${SITEPROGRESS_TEST_FOLDER:-}" ]; then
+      folder=$(mktemp -d "$SITEPROGRESS_TEST_FOLDER/own-XXXXXX")
+      chmod 711 "$folder"
+    else
+      folder=$(make_throw_away_folder)
+    fi
+  elif [ -z "$folder" ]; then
+    mkdir -p "$checkout/.siteprogress"
+    folder=$(cat "$remembered" 2>/dev/null || true)
+    if [ -z "$folder" ] || [ ! -d "$folder/cluster" ] || [ ! -O "$folder" ]; then
+      folder=$(make_throw_away_folder)
+      printf '%s\n' "$folder" >"$remembered"
+    fi
   fi
   start_cluster "$folder/cluster" throw-away one-password
   print_test_variables "$folder"
 }
 
-test_stop() {
+test_stop() { # [FOLDER]
   local remembered=$checkout/.siteprogress/test-cluster-folder folder=${1:-}
   folder=${folder:-$(cat "$remembered" 2>/dev/null || true)}
   [ -n "$folder" ] || fail "No throw-away cluster of this checkout is known."
   delete_throw_away "$folder"
   if [ "$(cat "$remembered" 2>/dev/null)" = "$folder" ]; then rm -f "$remembered"; fi
+}
+
+# What a power cut does to the server: every process ends at once, without a word to anybody.
+test_kill() { # FOLDER
+  local process
+  case $1 in /tmp/siteprogress-test-*) ;; *) fail "$1 is not the folder of a throw-away cluster." ;; esac
+  for process in $(server_processes "$1/cluster" | sort -n); do kill -KILL "$process" 2>/dev/null || true; done
 }
 
 private_cluster_command() {
@@ -320,9 +342,10 @@ private_cluster_command() {
       fi
       ;;
     psql) run_psql "$folder" owner siteprogress "$@" ;;
-    test-start) test_start ;;
+    test-start) test_start "$@" ;;
     test-stop) test_stop "$@" ;;
-    *) sed -n '2,11s/^# \{0,1\}//p' "${BASH_SOURCE[0]}" >&2 && return 2 ;;
+    test-kill) test_kill "$@" ;;
+    *) sed -n '2,12s/^# \{0,1\}//p' "${BASH_SOURCE[0]}" >&2 && return 2 ;;
   esac
 }
 

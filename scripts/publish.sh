@@ -1,5 +1,8 @@
-# shellcheck shell=bash disable=SC2154
-# Publishes the web application once for each state of its sources. Sourced after common.sh.
+#!/usr/bin/env bash
+# Publishes the web application once for each state of its sources. Sourced by the other scripts; run by itself it prints the
+# variable by which tests find what was published: eval "$(scripts/publish.sh)"
+set -euo pipefail
+. "$(dirname "${BASH_SOURCE[0]}")/common.sh"
 
 export DOTNET_CLI_TELEMETRY_OPTOUT=1 DOTNET_NOLOGO=1 DOTNET_GENERATE_ASPNET_CERTIFICATE=false
 # Build servers that stay behind keep folders busy and memory taken long after the script has ended.
@@ -40,3 +43,8 @@ publish_into() { # FOLDER LOG_FILE
   dotnet publish "$checkout/src/SiteProgress.Web" -c Release -o "$1" -v minimal -nodeReuse:false -p:UseSharedCompilation=false \
     >"$2" 2>&1 </dev/null && touch "$1/.complete"
 }
+
+if [ "${BASH_SOURCE[0]}" = "$0" ]; then
+  publish_web "$checkout/.siteprogress/logs"
+  printf "export SITEPROGRESS_WEB_PUBLISHED='%s'\n" "$published_web"
+fi

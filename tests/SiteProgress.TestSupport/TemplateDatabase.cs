@@ -38,8 +38,7 @@ internal static class TemplateDatabase
         await TestCluster.ExecuteAsync(name, "create extension postgis");
         await migrate(new MigrationTarget(
             TestCluster.ConnectionString(name, TestCluster.OwnerAccount),
-            TestCluster.ConnectionString(name, TestCluster.WebAccount),
-            TestCluster.Password));
+            TestCluster.ConnectionString(name, TestCluster.WebAccount)));
         NpgsqlConnection.ClearAllPools();
         // Nobody may be connected to a database that is copied. Being a closed template is also the mark that it is whole.
         await ExecuteAsync(connection, $"alter database {name} with is_template true allow_connections false");

@@ -37,9 +37,6 @@ public static class TestCluster
         }
     }
 
-    /// <summary>The one password of all accounts of the shared server.</summary>
-    public static string Password => new NpgsqlConnectionStringBuilder(AdministratorConnectionString).Password!;
-
     /// <summary>A connection string to the shared server.</summary>
     /// <param name="database">Name of the database.</param>
     /// <param name="account">One of the accounts named here; the administrator when left out.</param>

@@ -11,7 +11,7 @@ namespace SiteProgress.TestSupport;
 /// <code>
 /// public sealed class StoreDatabase() : TestDatabase(
 ///     typeof(SiteProgressDb).Module.ModuleVersionId.ToString(),
-///     target => MigrateStore.RunAsync(target.OwnerConnectionString, target.WebPassword));
+///     async target => await StoreMigration.RunAsync(target.OwnerConnectionString, target.WebConnectionString, CancellationToken.None));
 /// </code>
 /// </example>
 /// <param name="schema">
@@ -29,6 +29,9 @@ public abstract class TestDatabase(string schema, Func<MigrationTarget, Task> mi
 
     /// <summary>Connection string of the account the web application works with.</summary>
     public string WebConnectionString => TestCluster.ConnectionString(Name, TestCluster.WebAccount);
+
+    /// <summary>Both connection strings, for the product's own commands.</summary>
+    public MigrationTarget Target => new(OwnerConnectionString, WebConnectionString);
 
     /// <summary>Connection string of the server's administrator, for what a test has to do behind the product's back.</summary>
     public string AdministratorConnectionString => TestCluster.ConnectionString(Name);
