@@ -1,11 +1,6 @@
-using SiteProgress.Core.Coordinates;
-using SiteProgress.Core.Piles;
-using SiteProgress.Exchange;
-using SiteProgress.Exchange.ControlPoints;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.RecordsIn;
 using SiteProgress.Jobs.Sites;
-using NodaTime;
 
 namespace SiteProgress.Jobs.Demo;
 
@@ -14,7 +9,7 @@ namespace SiteProgress.Jobs.Demo;
 /// person's upload goes through.
 /// </summary>
 [WithoutPermit("A command of the operator at the machine, on an empty store.")]
-public sealed class LoadDemo(OpenSite openSite, GrantRole grantRole, Gate gate, StoreUpload storeUpload, RecordUpload recordUpload, TimeProvider clock)
+public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Gate gate, StoreUpload storeUpload, RecordUpload recordUpload)
 {
     /// <summary>Loads a folder.</summary>
     /// <param name="folder">The folder with site.json, control-points.csv, schedules and as-built files.</param>
@@ -25,12 +20,8 @@ public sealed class LoadDemo(OpenSite openSite, GrantRole grantRole, Gate gate, 
     public async Task<string?> RunAsync(
         string folder, IReadOnlyDictionary<Role, Guid> people, Action<string> say, CancellationToken cancellation)
     {
-        string settings = await File.ReadAllTextAsync(Path.Combine(folder, "site.json"), cancellation);
-        string drawing = await File.ReadAllTextAsync(Path.Combine(folder, "site-drawing.geojson"), cancellation);
-        TableReading<ControlPoint> marks = ReadControlPoints(Path.Combine(folder, "control-points.csv"), cancellation);
-        if (marks.ProblemCount > 0) return marks.Problems[0].Sentence;
-
-        OpenSiteResult opened = await openSite.RunAsync(settings, drawing, marks.Rows.Select(row => row.Value).ToArray(), cancellation);
+        OpenSiteResult opened = await openSite.RunAsync(
+            Path.Combine(folder, "site.json"), Path.Combine(folder, "control-points.csv"), Path.Combine(folder, "site-drawing.geojson"), cancellation);
         if (opened.Refusal is not null) return opened.Refusal;
         foreach ((Role role, Guid account) in people)
         {
@@ -61,20 +52,5 @@ public sealed class LoadDemo(OpenSite openSite, GrantRole grantRole, Gate gate, 
         IEnumerable<string> schedules = Directory.EnumerateFiles(folder, "planned-piles*").Order(StringComparer.Ordinal);
         IEnumerable<string> asBuilt = Directory.EnumerateFiles(Path.Combine(folder, "as-built")).Order(StringComparer.Ordinal);
         return schedules.Concat(asBuilt).Append(Path.Combine(folder, "check-measurements.csv"));
-    }
-
-    private TableReading<ControlPoint> ReadControlPoints(string path, CancellationToken cancellation)
-    {
-        using FileStream bytes = File.OpenRead(path);
-        ReadingChoices choices = new()
-        {
-            Zones = [],
-            Barges = [],
-            GridAxes = new GridAxes("X", "Y"),
-            PileNumberCharacters = "A-Z0-9-",
-            TimeZone = "UTC",
-            Now = Instant.FromDateTimeOffset(clock.GetUtcNow()),
-        };
-        return ControlPointReader.Read(bytes, choices, cancellation);
     }
 }

@@ -10,6 +10,7 @@ public static class SiteServices
     public static IServiceCollection AddSites(this IServiceCollection services)
     {
         services.AddSingleton<OpenSite>();
+        services.AddSingleton<OpenSiteFromFiles>();
         services.AddSingleton<GrantRole>();
         services.AddSingleton<VerifySite>();
         services.AddSingleton<RebuildSite>();

@@ -13,6 +13,12 @@ public static class CommandLine
     public static IReadOnlyList<ICommand> All { get; } =
     [
         new Serve(),
+        new MigrateCommand(),
+        new LoadDemoCommand(),
+        new OpenSiteCommand(),
+        new GrantRoleCommand(),
+        new VerifyCommand(),
+        new RebuildCommand(),
         new CreateAccountCommand(),
         new PasswordLinkCommand(),
         new FirstAdministratorCommand(),

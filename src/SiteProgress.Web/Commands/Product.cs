@@ -1,3 +1,4 @@
+using SiteProgress.Jobs.RecordsIn;
 using SiteProgress.Jobs;
 using SiteProgress.Jobs.Accounts;
 using SiteProgress.Jobs.Recording;
@@ -17,6 +18,7 @@ internal static class Product
         => services.AddStore(connectionString)
             .AddRecording(Path.Combine(DataFolder(configuration), "chain-heads"))
             .AddSites()
+            .AddRecordsIn(configuration.GetSection("Intake").Get<IntakeLimits>() ?? new IntakeLimits())
             .AddJobs();
 
     /// <summary>The folder for what is kept outside the store.</summary>

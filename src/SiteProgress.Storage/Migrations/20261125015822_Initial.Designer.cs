@@ -13,7 +13,7 @@ using SiteProgress.Storage;
 namespace SiteProgress.Storage.Migrations
 {
     [DbContext(typeof(SiteProgressDb))]
-    [Migration("20261125014528_Initial")]
+    [Migration("20261125015822_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
