@@ -17,7 +17,7 @@ internal static class FileSignature
             return "a gzip archive";
         if (head.StartsWith((ReadOnlySpan<byte>)[0x89, 0x50, 0x4E, 0x47]) || head.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xD8, 0xFF]))
             return "a picture";
-        return LooksBinary(head) ? "not text: it holds bytes that no text has" : null;
+        return LooksBinary(head) ? "not text at all, since it holds bytes that no text has" : null;
     }
 
     /// <summary>

@@ -42,10 +42,10 @@ internal sealed class RecordSplitter
     /// <summary>Most cells of a record.</summary>
     public const int MostCells = 256;
 
-    private readonly Func<char[], int, int, int> _read;
+    private readonly Func<char[], int, int, int>? _read;
     private readonly char _delimiter;
     private readonly SearchValues<char> _stops;
-    private readonly char[] _buffer = new char[2 * LongestRecord];
+    private readonly char[] _buffer;
     private readonly CellBounds[] _cells = new CellBounds[MostCells];
     private int _start;
     private int _end;
@@ -60,6 +60,17 @@ internal sealed class RecordSplitter
     public RecordSplitter(Func<char[], int, int, int> read, char delimiter)
     {
         _read = read;
+        _buffer = new char[2 * LongestRecord];
+        _delimiter = delimiter;
+        _stops = SearchValues.Create([delimiter, '\n', '\r']);
+    }
+
+    /// <param name="text">A text that is in memory; it is not copied.</param>
+    /// <param name="length">Its length.</param>
+    /// <param name="delimiter">Delimiter of cells.</param>
+    public RecordSplitter(char[] text, int length, char delimiter)
+    {
+        (_buffer, _end, _textEnded) = (text, length, true);
         _delimiter = delimiter;
         _stops = SearchValues.Create([delimiter, '\n', '\r']);
     }
@@ -240,7 +251,7 @@ internal sealed class RecordSplitter
         // The source may need room for two characters at once, so the last place stays free.
         while (_end < _buffer.Length - 1)
         {
-            var read = _read(_buffer, _end, _buffer.Length - _end);
+            var read = _read!(_buffer, _end, _buffer.Length - _end);
             if (read == 0)
             {
                 _textEnded = true;

@@ -35,27 +35,20 @@ internal sealed class SampledText
 
     /// <summary>A splitter over the beginning of the text only.</summary>
     /// <param name="delimiter">Delimiter to try.</param>
-    public RecordSplitter SplitSample(char delimiter)
-    {
-        var position = 0;
-        return new RecordSplitter(
-            (buffer, offset, count) => Copy(ref position, buffer, offset, count), delimiter);
-    }
+    public RecordSplitter SplitSample(char delimiter) => new(_sample, _sampleLength, delimiter);
 
     /// <summary>A splitter over the whole text. It can be made once.</summary>
     /// <param name="delimiter">Delimiter of the text.</param>
     public RecordSplitter SplitAll(char delimiter) => new(ReadOn, delimiter);
 
     private int ReadOn(char[] buffer, int offset, int count)
-        => Copy(ref _replayed, buffer, offset, count) is var copied and > 0
-            ? copied
-            : _text.Read(buffer.AsSpan(offset, count));
-
-    private int Copy(ref int position, char[] buffer, int offset, int count)
     {
-        var length = Math.Min(count, _sampleLength - position);
-        _sample.AsSpan(position, length).CopyTo(buffer.AsSpan(offset));
-        position += length;
+        if (_replayed == _sampleLength)
+            return _text.Read(buffer.AsSpan(offset, count));
+
+        var length = Math.Min(count, _sampleLength - _replayed);
+        _sample.AsSpan(_replayed, length).CopyTo(buffer.AsSpan(offset));
+        _replayed += length;
         return length;
     }
 }

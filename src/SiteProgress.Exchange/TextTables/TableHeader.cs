@@ -74,9 +74,13 @@ internal sealed class TableHeader
         foreach (var column in Layout.Columns.Where(column => column.Required && CellOf(column) < 0))
             Refuse(column.Title, null, $"a column \u201C{column.Title}\u201D; the header on line {Line} has none");
 
-        var absent = Layout.Columns.Where(column => !column.Required && !column.OfPosition && CellOf(column) < 0).ToArray();
+        string[] absent = [.. Layout.Columns
+            .Where(column => !column.Required && !column.OfPosition)
+            .GroupBy(column => column.Subject)
+            .Where(ways => ways.All(column => CellOf(column) < 0))
+            .Select(ways => ways.Key)];
         if (absent.Length > 0)
-            _assumptions.Add($"Not in the file, so left empty: {string.Join(", ", absent.Select(column => column.Title))}.");
+            _assumptions.Add($"Not in the file, so left empty: {string.Join(", ", absent)}.");
     }
 
     private void Map(IReadOnlyList<string> titles)

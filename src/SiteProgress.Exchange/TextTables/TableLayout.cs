@@ -23,6 +23,9 @@ internal sealed class Column
     /// <summary>True where the file cannot be used without it.</summary>
     public bool Required { get; init; }
 
+    /// <summary>What the column is one way of writing; the title itself where there is one way.</summary>
+    public required string Subject { get; init; }
+
     /// <summary>True for one of the columns of a position: its absence is told with the position.</summary>
     public bool OfPosition { get; init; }
 }
@@ -107,6 +110,8 @@ internal abstract class TableLayout(string title, GridAxes axes)
         {
             Index = _columns.Count,
             Title = title,
+            // "Heading grid" and "Heading true" are two ways of writing one thing.
+            Subject = title.StartsWith("Heading", StringComparison.Ordinal) ? "Heading" : title,
             Names = [.. otherNames.Prepend(title).Select(Normalise).Distinct()],
             Quantity = quantity,
             IsTime = isTime,

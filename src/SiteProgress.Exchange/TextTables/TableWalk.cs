@@ -81,7 +81,7 @@ internal sealed class TableWalk<T>
             var elsewhere = _choices.Delimiter is null ? null : HeaderSearch.Find(text, _layout, null);
             Refuse(0, HeaderSearch.FirstLine(text), elsewhere is { } other
                 ? $"the delimiter {Words(_choices.Delimiter!.Value)} as chosen; the file has a header with {Words(other.Delimiter)} on line {other.Header.Line.ToString(CultureInfo.InvariantCulture)}"
-                : $"a header with the column titles of {_layout.Title} ({Wanted()}){KindHint(text)}");
+                : $"a header with the column titles of {_layout.Title} ({Wanted()}), parted by comma, semicolon or tab{KindHint(text)}");
             return null;
         }
 
