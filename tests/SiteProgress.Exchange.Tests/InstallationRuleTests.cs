@@ -105,7 +105,7 @@ public sealed class InstallationRuleTests
 
     [Fact]
     public void A_last_number_without_line_end_is_warned_of_because_it_may_be_cut()
-        => Given.Planned(Given.PlannedHeader + "\nA-1,A,1,2,2.0,-12.5,-2").WithoutProblems()
+        => Given.Planned(Given.PlannedHeader + "\nA-1,A,1,2,2.0,-12.5,-28").WithoutProblems()
             .Warnings.ShouldHaveSingleItem().Expected.ShouldBe("a line end; if the file was cut off, this last cell may be incomplete");
 
     [Fact]

@@ -39,8 +39,8 @@ public sealed class SeedDataTests
     [Fact]
     public void There_are_schedules_and_installations_to_read()
     {
-        Schedules.Count().ShouldBe(3);
-        AsBuilt.Count().ShouldBeGreaterThanOrEqualTo(10);
+        Schedules.Count.ShouldBe(3);
+        AsBuilt.Count.ShouldBeGreaterThanOrEqualTo(10);
     }
 
     private static void ShouldBeWhole<T>(

@@ -6,7 +6,8 @@ internal sealed class SampledText
     private const int SampleCharacters = 128 * 1024;
 
     private readonly DecodedText _text;
-    private readonly char[] _sample = new char[SampleCharacters];
+    private readonly char[] _sample = new char[8 * 1024];
+    private readonly bool _isWhole;
     private readonly int _sampleLength;
     private int _replayed;
 
@@ -17,8 +18,12 @@ internal sealed class SampledText
         _text = new DecodedText(stream, cancellation);
         while (_sampleLength < SampleCharacters - 1)
         {
+            // Most batches are small: the array grows only as far as the text goes.
+            if (_sampleLength >= _sample.Length - 1)
+                Array.Resize(ref _sample, 2 * _sample.Length);
             var read = _text.Read(_sample.AsSpan(_sampleLength));
-            if (read == 0)
+            _isWhole = read == 0;
+            if (_isWhole)
                 break;
             _sampleLength += read;
         }
@@ -28,7 +33,7 @@ internal sealed class SampledText
     public string? NotText => _text.NotText;
 
     /// <summary>True where nothing but blanks stands in the sample and nothing follows it.</summary>
-    public bool IsBlank => _sampleLength < SampleCharacters - 1 && _sample.AsSpan(0, _sampleLength).IsWhiteSpace();
+    public bool IsBlank => _isWhole && _sample.AsSpan(0, _sampleLength).IsWhiteSpace();
 
     /// <summary>Encoding in words.</summary>
     public string EncodingName => _text.EncodingName;
@@ -39,7 +44,7 @@ internal sealed class SampledText
 
     /// <summary>A splitter over the whole text. It can be made once.</summary>
     /// <param name="delimiter">Delimiter of the text.</param>
-    public RecordSplitter SplitAll(char delimiter) => new(ReadOn, delimiter);
+    public RecordSplitter SplitAll(char delimiter) => _isWhole ? SplitSample(delimiter) : new(ReadOn, delimiter);
 
     private int ReadOn(char[] buffer, int offset, int count)
     {
