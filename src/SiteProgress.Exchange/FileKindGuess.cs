@@ -28,7 +28,8 @@ public enum FileKind
 /// <summary>What a file holds, judged by its header alone.</summary>
 /// <param name="Kind">The kind.</param>
 /// <param name="Reason">Why, as a sentence for a person.</param>
-public sealed record FileKindGuess(FileKind Kind, string Reason)
+/// <param name="Problem">What stands in the way of every kind; null where a kind is named. A named kind may still lack a column: its reader says which.</param>
+public sealed record FileKindGuess(FileKind Kind, string Reason, ImportProblem? Problem)
 {
     /// <summary>Looks at the beginning of a file. A stream that can go back stands where it stood before.</summary>
     /// <param name="stream">The file.</param>
@@ -45,13 +46,25 @@ public sealed record FileKindGuess(FileKind Kind, string Reason)
             stream.Position = begin;
 
         if (text.NotText is { } what)
-            return new FileKindGuess(FileKind.Unknown, $"The file is {what}.");
+            return Unknown($"The file is {what}.", $"a text table (CSV); this is {what}");
         if (text.IsBlank)
-            return new FileKindGuess(FileKind.Unknown, "The file is empty.");
-        return Layouts.Recognise(text, Layouts.All(choices.GridAxes)) is { } layout
-            ? new FileKindGuess(KindOf(layout), $"The header has the columns of {layout.Title}.")
-            : new FileKindGuess(FileKind.Unknown, $"No line has the columns of a known kind; the first is \u201C{ImportProblem.Shorten(HeaderSearch.FirstLine(text))}\u201D.");
+            return Unknown("The file is empty.", "a table; the file is empty");
+
+        var layouts = Layouts.All(choices.GridAxes);
+        if (Layouts.Recognise(text, layouts) is { } layout)
+            return new FileKindGuess(KindOf(layout), $"The header has the columns of {layout.Title}.", null);
+        if (Layouts.Nearest(text, layouts) is { } near)
+            return new FileKindGuess(KindOf(near), $"The header comes nearest to that of {near.Title}.", null);
+
+        var kinds = string.Join(", ", layouts.Select(one => one.Title));
+        var first = ImportProblem.Shorten(HeaderSearch.FirstLine(text));
+        return Unknown(
+            $"No line has the columns of a known kind ({kinds}); the first is \u201C{first}\u201D.",
+            $"a header with the column titles of {kinds}, parted by comma, semicolon or tab", first);
     }
+
+    private static FileKindGuess Unknown(string reason, string expected, string? found = null)
+        => new(FileKind.Unknown, reason, new ImportProblem(0, null, found, expected, WholeFile: true));
 
     private static FileKind KindOf(TableLayout layout) => layout switch
     {

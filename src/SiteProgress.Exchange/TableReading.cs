@@ -31,8 +31,8 @@ public sealed record TableReading<T>
     /// <summary>Number of rows below the header, good or not; blank lines and comments are not rows.</summary>
     public required int RowsRead { get; init; }
 
-    /// <summary>Number of rows that had a problem or were a repetition.</summary>
-    public int RowsLeftOut => RowsRead - Rows.Count;
+    /// <summary>Lines of all rows that had a problem or were a repetition, in the order of the file; none is dropped for its number.</summary>
+    public required IReadOnlyList<long> LinesLeftOut { get; init; }
 
     /// <summary>True where the file as a whole cannot be used.</summary>
     public bool IsRefused => Problems.Any(problem => problem.WholeFile);

@@ -102,16 +102,4 @@ public sealed class GoodFileTests
         (point.Name, point.Site.XMetres, point.Site.YMetres).ShouldBe(("CP-1", 940, 1958.4));
         (point.Projected.EastingMetres, point.Projected.NorthingMetres, point.StandardDeviationMetres).ShouldBe((392589.492, 6162982.201, 0.004));
     }
-
-    [Fact]
-    public void The_kind_of_a_file_is_told_by_its_header_and_the_stream_stays_where_it_was()
-    {
-        var stream = Given.Bytes(Given.InstallationHeader + "\n");
-
-        FileKindGuess.From(stream, Given.Choices, TestContext.Current.CancellationToken).Kind.ShouldBe(FileKind.Installations);
-
-        stream.Position.ShouldBe(0);
-        FileKindGuess.From(Given.Bytes(Given.PlannedHeader), Given.Choices, TestContext.Current.CancellationToken).Kind.ShouldBe(FileKind.PlannedPiles);
-        FileKindGuess.From(Given.Bytes("Working day,Hours\n2026-03-01,4\n"), Given.Choices, TestContext.Current.CancellationToken).Kind.ShouldBe(FileKind.Unknown);
-    }
 }

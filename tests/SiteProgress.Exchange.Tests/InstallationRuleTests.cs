@@ -12,7 +12,8 @@ public sealed class InstallationRuleTests
         var reading = Given.BuiltRows(Good, Good).WithoutProblems();
 
         reading.Rows.ShouldHaveSingleItem().Line.ShouldBe(2);
-        (reading.RowsRead, reading.RowsLeftOut).ShouldBe((2, 1));
+        reading.RowsRead.ShouldBe(2);
+        reading.LinesLeftOut.ShouldBe([3]);
         var warning = reading.Warnings.ShouldHaveSingleItem();
         (warning.Line, warning.Found).ShouldBe((3, "R1"));
         warning.Expected.ShouldBe("each record once; line 2 says the same, and it is counted once");
@@ -116,5 +117,6 @@ public sealed class InstallationRuleTests
 
         // Each row has an unknown zone, and all but the first repeat the number.
         (reading.ProblemCount, reading.Problems.Count, reading.RowsRead).ShouldBe((999, 10, 500));
+        reading.LinesLeftOut.ShouldBe(Enumerable.Range(2, 500).Select(line => (long)line));
     }
 }

@@ -23,17 +23,25 @@ internal static class Layouts
     /// <param name="text">Beginning of the file.</param>
     /// <param name="layouts">Kinds to try.</param>
     public static TableLayout? Recognise(SampledText text, IReadOnlyList<TableLayout> layouts)
+        => Headers(text, layouts).Where(header => header.Problems.Count == 0).MaxBy(header => header.Matched)?.Layout;
+
+    /// <summary>The kind the header comes nearest to, although something stands in the way; null where it comes near none.</summary>
+    /// <param name="text">Beginning of the file.</param>
+    /// <param name="layouts">Kinds to try.</param>
+    public static TableLayout? Nearest(SampledText text, IReadOnlyList<TableLayout> layouts)
+        => Headers(text, layouts).Where(header => header.Matched >= 3).MaxBy(header => header.Matched)?.Layout;
+
+    private static List<TableHeader> Headers(SampledText text, IReadOnlyList<TableLayout> layouts)
     {
-        TableHeader? best = null;
+        var headers = new List<TableHeader>();
         foreach (var layout in layouts)
         {
             if (HeaderSearch.Find(text, layout, null) is not { } found)
                 continue;
             found.Header.Complete(null);
-            if (found.Header.Problems.Count == 0 && found.Header.Matched > (best?.Matched ?? 0))
-                best = found.Header;
+            headers.Add(found.Header);
         }
 
-        return best?.Layout;
+        return headers;
     }
 }

@@ -13,6 +13,7 @@ internal sealed class TableWalk<T>
     private readonly ProblemList _problems;
     private readonly ProblemList _warnings;
     private readonly List<ReadRow<T>> _rows = [];
+    private readonly List<long> _linesLeftOut = [];
     private readonly List<string> _assumptions = [];
     private ImportProblem[] _refusals = [];
     private int _rowsRead;
@@ -154,13 +155,22 @@ internal sealed class TableWalk<T>
                 return;
             }
 
-            cells.Begin();
-            if (BrokenRecord(splitter, state, header, delimiter) is { } expected)
-                cells.Problem(null, splitter.Beginning.Length > 0 ? splitter.Beginning : splitter.Cell(0), expected);
-            else if (readRow(cells) is { } value && !cells.IsBad)
-                _rows.Add(new ReadRow<T>(splitter.Line, value));
+            Take(splitter, state, header, delimiter, cells, readRow);
             WarnOfCut(splitter, header, cells);
         }
+    }
+
+    private void Take(
+        RecordSplitter splitter, RecordState state, TableHeader header, char delimiter, RowCells cells, Func<RowCells, T?> readRow)
+    {
+        cells.Begin();
+        var expected = BrokenRecord(splitter, state, header, delimiter);
+        if (expected is not null)
+            cells.Problem(null, state is RecordState.Good ? splitter.Cell(0) : splitter.Beginning, expected);
+        if (expected is null && readRow(cells) is { } value && !cells.IsBad)
+            _rows.Add(new ReadRow<T>(splitter.Line, value));
+        else
+            _linesLeftOut.Add(splitter.Line);
     }
 
     private bool IsNoRow(RecordSplitter splitter, RecordState state)
@@ -260,5 +270,6 @@ internal sealed class TableWalk<T>
         WarningCount = _warnings.Count,
         Assumptions = _assumptions,
         RowsRead = _rowsRead,
+        LinesLeftOut = _linesLeftOut,
     };
 }
