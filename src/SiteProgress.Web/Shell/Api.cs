@@ -6,7 +6,7 @@ namespace SiteProgress.Web.Shell;
 /// <summary>The HTTP interface's common ground: who may, and how a refusal is answered.</summary>
 public static class Api
 {
-    /// <summary>Makes the group <c>/api/v1</c> and the address that hands out the anti-forgery value.</summary>
+    /// <summary>Makes the group <c>/api/v1</c>, the address that hands out the anti-forgery value, and all that pages answer beside themselves.</summary>
     internal static RouteGroupBuilder Map(WebApplication app)
     {
         RouteGroupBuilder api = app.MapGroup("/api/v1").AddEndpointFilter<CookieChangesNeedHeader>();
@@ -15,6 +15,8 @@ public static class Api
             AntiforgeryTokenSet tokens = antiforgery.GetAndStoreTokens(http);
             return Results.Ok(new AntiforgeryValue(tokens.HeaderName!, tokens.RequestToken!));
         }).WithName("AntiForgery").WithSummary("The header a change needs when it is made with the sign-in cookie.");
+        foreach (Type type in typeof(Api).Assembly.GetTypes().Where(type => type.IsClass && typeof(IEndpoints).IsAssignableFrom(type)))
+            ((IEndpoints)Activator.CreateInstance(type)!).Map(app, api);
         return api;
     }
 
