@@ -15,25 +15,35 @@ internal static class AdjustmentWarnings
     private const double NarrowestShape = 0.02;
 
     public static List<AdjustmentWarning> Collect(
-        IReadOnlyList<ControlPoint> points, Adjustment adjustment, Adjustment withOtherAxes,
-        IReadOnlyList<ControlPointResidual> residuals, int redundancy)
+        IReadOnlyList<ControlPoint> points, Adjustment adjustment, Adjustment? withOtherAxes, AdjustmentQuality quality)
     {
         var warnings = new List<AdjustmentWarning>();
-        if (redundancy == 0)
+        if (!quality.IsChecked)
             Add(AdjustmentWarningKind.NotChecked, $"The fit from {points.Count} control points is not checked: a wrong coordinate would not show. Add at least one more mark.");
         AddSameNames(points, warnings);
         if (points.All(p => Math.Abs(p.Projected.EastingMetres) <= 180 && Math.Abs(p.Projected.NorthingMetres) <= 180))
             Add(AdjustmentWarningKind.LooksLikeDegrees, "Every easting and northing is below 180: these look like latitudes and longitudes in degrees, not metres.");
-        if (ShapeRatio(points) < NarrowestShape)
+        if (points.Count > 2 && CentredSums.Of(points).ShapeRatio < NarrowestShape)
             Add(AdjustmentWarningKind.MarksInOneLine, "The control points lie in one line: whether the site's axes are the right way round cannot be seen from them, and the fit is weak beside the line.");
         AddSwappedAxes(points, adjustment, withOtherAxes, warnings);
         AddScale(adjustment, warnings);
-        if (redundancy > 0)
-            foreach (var residual in residuals.Where(r => r.RedundancyNumber < SmallestUsefulRedundancy))
-                Add(AdjustmentWarningKind.MarkHardlyChecked, Text($"{residual.Name} is hardly checked by the other marks: only {residual.RedundancyNumber * 100:0} % of an error in it would show in its residual."));
+        if (quality.IsChecked) AddContradictions(quality, warnings);
         return warnings;
 
         void Add(AdjustmentWarningKind kind, string text) => warnings.Add(new(kind, text));
+    }
+
+    private static void AddContradictions(AdjustmentQuality quality, List<AdjustmentWarning> warnings)
+    {
+        foreach (var residual in quality.Residuals.Where(r => r.RedundancyNumber < SmallestUsefulRedundancy))
+            warnings.Add(new(AdjustmentWarningKind.MarkHardlyChecked, Text(
+                $"{residual.Name} is hardly checked by the other marks: only {residual.RedundancyNumber * 100:0} % of an error in it would show in its residual.")));
+        if (quality.GlobalTest is { } test && test.Statistic > test.UpperLimit)
+            warnings.Add(new(AdjustmentWarningKind.ResidualsTooLarge, Text(
+                $"The residuals are larger than the stated standard deviations allow: {test.Statistic:0.0} where chi-squared allows {test.UpperLimit:0.0} at 95 %.")));
+        if (quality.Residuals.MaxBy(r => r.LargestW) is { } worst && worst.Name == quality.SuspectMark)
+            warnings.Add(new(AdjustmentWarningKind.MarkContradicts, Text(
+                $"{worst.Name} contradicts the other marks: its residual of {worst.LengthMetres:0.000} m is {worst.LargestW:0.0} times its own standard deviation, where {GlobalTest.LargestAcceptedW} is the limit.")));
     }
 
     private static void AddSameNames(IReadOnlyList<ControlPoint> points, List<AdjustmentWarning> warnings)
@@ -43,10 +53,11 @@ internal static class AdjustmentWarnings
     }
 
     private static void AddSwappedAxes(
-        IReadOnlyList<ControlPoint> points, Adjustment adjustment, Adjustment withOtherAxes, List<AdjustmentWarning> warnings)
+        IReadOnlyList<ControlPoint> points, Adjustment adjustment, Adjustment? withOtherAxes, List<AdjustmentWarning> warnings)
     {
+        if (withOtherAxes is null || points.Count < 3) return;
         double given = Misfit(points, adjustment), swapped = Misfit(points, withOtherAxes);
-        if (points.Count < 3 || given < 0.05 || swapped > given / 10) return;
+        if (given < 0.05 || swapped > given / 10) return;
         warnings.Add(new(AdjustmentWarningKind.AxesLookSwapped, Text(
             $"The marks disagree by {given:0.000} m as given and by {swapped:0.000} m when the axes change places: easting and northing, or X and Y, look swapped.")));
     }
@@ -73,16 +84,6 @@ internal static class AdjustmentWarnings
         }
 
         return Math.Sqrt(sum / points.Count);
-    }
-
-    /// <summary>Width over length of the marks' spread: 0 on one line, 1 for a square.</summary>
-    private static double ShapeRatio(IReadOnlyList<ControlPoint> points)
-    {
-        if (points.Count < 3) return 1;
-        var sums = CentredSums.Of(points);
-        double mean = (sums.XX + sums.YY) / 2, half = (sums.XX - sums.YY) / 2;
-        var spread = Math.Sqrt(half * half + sums.XY * sums.XY);
-        return Math.Sqrt(Math.Max(0, mean - spread) / (mean + spread));
     }
 
     private static bool Near(double value, double target) => Math.Abs(value / target - 1) < LargestUsualScaleDifference;

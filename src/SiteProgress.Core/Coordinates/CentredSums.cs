@@ -7,6 +7,16 @@ internal sealed record CentredSums(
 {
     public double SquaredRadius => XX + YY;
 
+    /// <summary>Width over length of the marks' spread in the site grid: 0 on one line, 1 for a square.</summary>
+    public double ShapeRatio
+    {
+        get
+        {
+            double mean = (XX + YY) / 2, half = (XX - YY) / 2, spread = Math.Sqrt(half * half + XY * XY);
+            return Math.Sqrt(Math.Max(0, mean - spread) / (mean + spread));
+        }
+    }
+
     public static double WeightOf(ControlPoint point) => 1 / (point.StandardDeviationMetres * point.StandardDeviationMetres);
 
     public static CentredSums Of(IReadOnlyList<ControlPoint> points)

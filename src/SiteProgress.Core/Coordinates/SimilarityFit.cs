@@ -8,7 +8,8 @@ namespace SiteProgress.Core.Coordinates;
 /// </remarks>
 public static class SimilarityFit
 {
-    internal const int ParameterCount = 4;
+    private const int ParameterCount = 4;
+    private const int LeastCount = 2;
 
     /// <summary>Fits the site grid to the projected CRS.</summary>
     /// <param name="points">At least two marks, metres in both frames; three or more check each other.</param>
@@ -18,18 +19,15 @@ public static class SimilarityFit
     public static AdjustmentResult Solve(IReadOnlyList<ControlPoint> points, SiteAxes axes = SiteAxes.RightHanded, int revision = 1)
     {
         ArgumentNullException.ThrowIfNull(points);
-        if (ControlPointChecks.ReasonAgainst(points, leastCount: 2) is { } reason) return AdjustmentResult.Refused(reason);
+        if (ControlPointChecks.ReasonAgainst(points, LeastCount) is { } reason) return AdjustmentResult.Refused(reason);
         var sums = CentredSums.Of(points);
         var adjustment = Fit(sums, axes, revision);
-        var redundancy = 2 * points.Count - ParameterCount;
-        var residuals = Residuals(points, adjustment, sums);
-        var s0 = FitStatistics.StandardErrorOfUnitWeight(points, residuals, redundancy);
         var other = Fit(sums, axes == SiteAxes.RightHanded ? SiteAxes.LeftHanded : SiteAxes.RightHanded, revision);
-        var quality = new AdjustmentQuality(
-            residuals, redundancy, s0, s0 is { } s ? StandardErrors(sums, adjustment, s) : null,
-            FitStatistics.RootMeanSquare(residuals),
-            AdjustmentWarnings.Collect(points, adjustment, other, residuals, redundancy));
-        return AdjustmentResult.Fitted(adjustment, quality);
+        return AdjustmentResult.Fitted(adjustment, FitStatistics.Describe(
+            points, adjustment, ParameterCount, [.. points.Select(p => LeverageOf(p, sums))],
+            s0 => StandardErrors(sums, adjustment, s0),
+            others => ControlPointChecks.ReasonAgainst(others, LeastCount) is null ? Fit(CentredSums.Of(others), axes, revision) : null,
+            other));
     }
 
     internal static Adjustment Fit(CentredSums sums, SiteAxes axes, int revision)
@@ -45,23 +43,11 @@ public static class SimilarityFit
         return new(AdjustmentKind.Similarity, revision, -d, c, c, d, sums.Site, sums.Projected);
     }
 
-    private static ControlPointResidual[] Residuals(IReadOnlyList<ControlPoint> points, Adjustment adjustment, CentredSums sums)
+    private static Leverage LeverageOf(ControlPoint point, CentredSums sums)
     {
-        var residuals = new ControlPointResidual[points.Count];
-        for (var i = 0; i < points.Count; i++)
-        {
-            var computed = adjustment.Forward(points[i].Site);
-            double dx = points[i].Site.XMetres - sums.Site.XMetres, dy = points[i].Site.YMetres - sums.Site.YMetres;
-            var weight = CentredSums.WeightOf(points[i]);
-            var leverage = weight * (1 / sums.Weight + (dx * dx + dy * dy) / sums.SquaredRadius);
-            residuals[i] = new(
-                points[i].Name,
-                computed.EastingMetres - points[i].Projected.EastingMetres,
-                computed.NorthingMetres - points[i].Projected.NorthingMetres,
-                Math.Max(0, 1 - leverage));
-        }
-
-        return residuals;
+        double dx = point.Site.XMetres - sums.Site.XMetres, dy = point.Site.YMetres - sums.Site.YMetres;
+        var leverage = CentredSums.WeightOf(point) * (1 / sums.Weight + (dx * dx + dy * dy) / sums.SquaredRadius);
+        return new(leverage, leverage);
     }
 
     private static AdjustmentStandardErrors StandardErrors(CentredSums sums, Adjustment adjustment, double s0)
