@@ -18,10 +18,17 @@ function readTests(project) {
   const file = join(folder, `${project}.ctrf.json`);
   if (!existsSync(file)) return null;
   try {
-    return JSON.parse(readFileSync(file, 'utf8')).results.tests.map(test => ({ ...test, project }));
+    // The report writer leaves control characters of test names as they are, which JSON does not allow.
+    const text = readFileSync(file, 'utf8').replace(/[\u0000-\u001f]/g, ' ');
+    return JSON.parse(text).results.tests.map(test => ({ ...test, project }));
   } catch {
     return null;
   }
+}
+
+// The names of cases carry their arguments, which may be whole records.
+function short(name) {
+  return name.length <= 200 ? name : `${name.slice(0, 197)}...`;
 }
 
 function unexplained({ status, tests }) {
@@ -43,12 +50,12 @@ const skipped = tests.length - passed - failures.length;
 const slowest = [...tests].sort((a, b) => (b.duration ?? 0) - (a.duration ?? 0)).slice(0, 10);
 if (slowest.length > 0) console.log('\nThe slowest tests:');
 for (const test of slowest) {
-  console.log(`  ${((test.duration ?? 0) / 1000).toFixed(2).padStart(7)} s  ${test.name}`);
+  console.log(`  ${((test.duration ?? 0) / 1000).toFixed(2).padStart(7)} s  ${short(test.name)}`);
 }
 
 if (failed > 0) console.log('\nFailed:');
 for (const test of failures) {
-  console.log(`  ${test.name}`);
+  console.log(`  ${short(test.name)}`);
   const message = (test.message ?? '').trim();
   if (message) console.log(message.split('\n').slice(0, 12).map(line => `      ${line}`).join('\n'));
 }
