@@ -30,13 +30,14 @@ has_postgis() { [ -n "$(postgres_programs "")" ]; }
 # The folder of the newest PostgreSQL (15 or later) that has PostGIS, or of the given major version; empty where there is none.
 # SITEPROGRESS_POSTGRES_BIN names another folder.
 postgres_programs() { # MAJOR_OR_EMPTY
-  local folder share major
+  local folder share libraries major
   for folder in ${SITEPROGRESS_POSTGRES_BIN:-$(printf '%s\n' /usr/lib/postgresql/*/bin /usr/pgsql-*/bin /usr/bin | sort -rV)}; do
     if [ ! -x "$folder/initdb" ] || [ ! -x "$folder/pg_ctl" ] || [ ! -x "$folder/psql" ]; then continue; fi
     major=$("$folder/initdb" --version | sed -E 's/^[^0-9]*([0-9]+).*/\1/')
     if [ "$major" -lt 15 ] || [ "${1:-$major}" != "$major" ]; then continue; fi
     share=$("$folder/pg_config" --sharedir 2>/dev/null || echo "/usr/share/postgresql/$major")
-    [ -e "$share/extension/postgis.control" ] || continue
+    libraries=$("$folder/pg_config" --pkglibdir 2>/dev/null || echo "${folder%/bin}/lib")
+    if [ ! -e "$share/extension/postgis.control" ] || [ ! -e "$libraries/postgis-3.so" ]; then continue; fi
     printf '%s\n' "$folder"
     return
   done
