@@ -19,11 +19,13 @@ public sealed class HostileFileTests
 
     private static readonly Gen<byte[]> AnyBytes = Gen.Byte.Array[0, 600];
 
+    // Half of the tables have as many cells in a row as the header, so that the cells themselves are read.
     private static readonly Gen<byte[]> AnyTable = Gen.Select(
         Gen.OneOf(Given.PlannedHeader, Given.InstallationHeader, "Time;Barge;Casing;X recorded;Y recorded;X measured;Y measured;Method;Uncertainty", "Name,X,Y,Easting,Northing,Standard deviation", ""),
         Gen.OneOf(Pieces).Array[0, 80],
         Gen.OneOf<Encoding>(new UTF8Encoding(true), new UTF8Encoding(false), Encoding.Unicode, Encoding.BigEndianUnicode, Encoding.Latin1),
-        (header, pieces, encoding) => encoding.GetBytes($"{header}\n{string.Concat(pieces)}"));
+        Gen.Bool,
+        (header, pieces, encoding, inRows) => encoding.GetBytes($"{header}\n{(inRows ? InRows(header, pieces) : string.Concat(pieces))}"));
 
     private static readonly Gen<byte[]> SpoiledTable = Gen.Select(
         Gen.Const("R1;A-0001;Tern;1;2026-03-10 07:00;2026-03-10 08:00;1,5;2,5;-28,1;complete\n"),
@@ -73,6 +75,12 @@ public sealed class HostileFileTests
         problem.Found!.Length.ShouldBe(80);
         problem.Found.ShouldStartWith("\uFFFDevil\uFFFDxxx");
         problem.Found.ShouldEndWith("x\u2026");
+    }
+
+    private static string InRows(string header, string[] pieces)
+    {
+        var delimiter = header.Contains(';', StringComparison.Ordinal) ? ';' : ',';
+        return string.Join('\n', pieces.Chunk(header.Split(delimiter).Length).Select(row => string.Join(delimiter, row)));
     }
 
     private static void ShouldBeJudged(byte[] bytes)
