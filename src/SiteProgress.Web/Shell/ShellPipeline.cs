@@ -5,7 +5,9 @@ namespace SiteProgress.Web.Shell;
 /// <summary>The way a request takes, from the outside in.</summary>
 internal static class ShellPipeline
 {
-    public static void UseShell(this WebApplication app, Exposure exposure)
+    /// <summary>Builds it.</summary>
+    /// <returns>The group <c>/api/v1</c>, for the addresses programs read.</returns>
+    public static RouteGroupBuilder UseShell(this WebApplication app, Exposure exposure)
     {
         if (exposure.Proxies.Count > 0) app.UseForwardedHeaders();
         if (!exposure.LoopbackOnly) app.UseHsts();
@@ -31,12 +33,12 @@ internal static class ShellPipeline
         app.MapOpenApi("/openapi/{documentName}.json").AllowAnonymous();
         SignIn.SignOut.Map(app);
         FindPile.Map(app);
-        Api.Map(app);
         app.MapRazorComponents<App>().AddInteractiveServerRenderMode(options =>
         {
             // SecurityHeaders says who may frame a page; the framework need not say it a second time.
             options.ContentSecurityFrameAncestorsPolicy = null;
         });
+        return Api.Map(app);
     }
 
     private static void MapHealth(WebApplication app)
