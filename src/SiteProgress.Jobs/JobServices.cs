@@ -10,13 +10,18 @@ public static class JobServices
 {
     /// <summary>
     /// Every job class, transient, and the gate. A job class is one that has a public method taking a <see cref="Permit"/>
-    /// or excused from it; there is no list to keep.
+    /// or excused from it; there is no list to keep. What was added before stays as it was added.
     /// </summary>
     public static IServiceCollection AddJobs(this IServiceCollection services)
     {
         services.TryAddSingleton(TimeProvider.System);
         services.TryAddSingleton<Gate>();
-        foreach (Type job in JobClasses()) services.TryAddTransient(job);
+        foreach (Type job in JobClasses())
+        {
+            if (!services.Any(known => known.ImplementationType == job || known.ImplementationInstance?.GetType() == job))
+                services.TryAddTransient(job);
+        }
+
         return services;
     }
 

@@ -1,10 +1,12 @@
 using System.Globalization;
 using NodaTime;
+using SiteProgress.Jobs.Access;
 using SiteProgress.Storage.Records;
 
 namespace SiteProgress.Jobs.Recording;
 
 /// <summary>Heads in a file a site: a line each of sequence, hash and time, only ever added to.</summary>
+[WithoutPermit("It keeps what the recorder hands it.")]
 public sealed class ChainHeadFiles(string folder) : IChainHeadKeeper, IDisposable
 {
     private readonly SemaphoreSlim _oneAtATime = new(1);

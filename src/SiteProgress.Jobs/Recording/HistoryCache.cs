@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using SiteProgress.Core.Records;
+using SiteProgress.Jobs.Access;
 using SiteProgress.Storage.Records;
 
 namespace SiteProgress.Jobs.Recording;
@@ -8,6 +9,7 @@ namespace SiteProgress.Jobs.Recording;
 /// Keeps the last histories of this node, so that an append reads only the records added since. A kept history is used
 /// only while the store's record at its end still has the hash it had; else everything is read again.
 /// </summary>
+[WithoutPermit("It reads for jobs that hold a permit.")]
 public sealed class HistoryCache
 {
     private const int MostSites = 4;

@@ -1,10 +1,12 @@
 using Npgsql;
 using SiteProgress.Core.Records;
+using SiteProgress.Jobs.Access;
 using SiteProgress.Storage.Records;
 
 namespace SiteProgress.Jobs.Recording;
 
 /// <summary>Reads the history of a site outside any transaction of a writer.</summary>
+[WithoutPermit("It reads for jobs that hold a permit.")]
 public sealed class SiteHistories(NpgsqlDataSource store, HistoryCache cache)
 {
     /// <summary>The history up to the last committed record.</summary>

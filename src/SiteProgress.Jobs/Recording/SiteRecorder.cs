@@ -23,6 +23,7 @@ public sealed class SiteRecorder(NpgsqlDataSource store, DerivedStore derivedSto
     /// <param name="make">Makes the records from the history as it stands under the lock; an empty list records nothing.</param>
     /// <param name="cancellation">Stops the work; nothing is recorded then.</param>
     /// <returns>Sequences of the first and last record.</returns>
+    [WithoutPermit("It demands the right that the calling job names, and once more under the lock.")]
     public async Task<RecordedRange> AppendAsync(
         Permit permit, Right right, Func<SiteHistory, IReadOnlyList<RecordBody>> make, CancellationToken cancellation)
     {

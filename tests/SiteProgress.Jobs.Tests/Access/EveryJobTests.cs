@@ -7,7 +7,7 @@ using Xunit;
 namespace SiteProgress.Jobs.Tests.Access;
 
 /// <summary>Every job there is, found by reflection, with every role there is.</summary>
-public sealed class EveryJobTests(StoreDatabase database) : IClassFixture<StoreDatabase>, IAsyncLifetime
+public sealed class EveryJobTests(JobsDatabase database) : IClassFixture<JobsDatabase>, IAsyncLifetime
 {
     private const string Site = "every-job";
     private readonly OpenedStore store = new(database.OwnerConnectionString);

@@ -7,7 +7,7 @@ using Xunit;
 namespace SiteProgress.Jobs.Tests.Access;
 
 /// <summary>Who comes through the gate.</summary>
-public sealed class GateTests(StoreDatabase database) : IClassFixture<StoreDatabase>, IAsyncLifetime
+public sealed class GateTests(JobsDatabase database) : IClassFixture<JobsDatabase>, IAsyncLifetime
 {
     private readonly OpenedStore store = new(database.OwnerConnectionString);
 

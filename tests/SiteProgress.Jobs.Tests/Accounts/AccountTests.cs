@@ -9,7 +9,7 @@ using Xunit;
 namespace SiteProgress.Jobs.Tests.Accounts;
 
 /// <summary>Accounts, the links that set their passwords, and their tokens.</summary>
-public sealed class AccountTests(StoreDatabase database) : IClassFixture<StoreDatabase>, IAsyncDisposable
+public sealed class AccountTests(JobsDatabase database) : IClassFixture<JobsDatabase>, IAsyncDisposable
 {
     private const string Password = "four words side by side";
     private readonly SettableTime time = new();

@@ -6,7 +6,7 @@ using Xunit;
 namespace SiteProgress.Jobs.Tests.Accounts;
 
 /// <summary>The one way in to a store without accounts.</summary>
-public sealed class FirstAdministratorTests(StoreDatabase database) : IClassFixture<StoreDatabase>
+public sealed class FirstAdministratorTests(JobsDatabase database) : IClassFixture<JobsDatabase>
 {
     [Fact]
     public async Task The_link_makes_the_first_account_once_and_then_never_again()
