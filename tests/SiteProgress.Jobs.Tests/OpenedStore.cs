@@ -8,6 +8,7 @@ using SiteProgress.Exchange.ControlPoints;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Accounts;
 using SiteProgress.Jobs.Recording;
+using SiteProgress.Jobs.RecordsIn;
 using SiteProgress.Jobs.Sites;
 using SiteProgress.Storage;
 
@@ -24,7 +25,8 @@ internal sealed class OpenedStore : IAsyncDisposable
         ServiceCollection collection = new();
         collection.AddLogging();
         if (time is not null) collection.AddSingleton(time);
-        collection.AddStore(connectionString).AddRecording(folder).AddSites().AddJobs().AddAccounts();
+        collection.AddStore(connectionString).AddRecording(folder).AddSites()
+            .AddRecordsIn(new IntakeLimits()).AddJobs().AddAccounts();
         services = collection.BuildServiceProvider();
     }
 
