@@ -1,4 +1,3 @@
-using System.Data.Common;
 using Microsoft.EntityFrameworkCore;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Storage;
@@ -21,7 +20,7 @@ public sealed class CheckReadiness(IDbContextFactory<SiteProgressDb> store)
                 : applied.Except(known).Any() ? "The store was written by a newer version."
                 : null;
         }
-        catch (DbException)
+        catch (Exception failure) when (StoreFailure.Of(failure) is not null)
         {
             return "The store cannot be reached.";
         }

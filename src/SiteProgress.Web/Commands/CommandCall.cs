@@ -59,7 +59,11 @@ public sealed class CommandCall(
     {
         ServiceCollection collection = new();
         collection.AddSingleton(Configuration);
-        collection.AddLogging(logging => logging.SetMinimumLevel(LogLevel.Warning).AddConsole(console =>
+        collection.AddLogging(logging => logging
+            .SetMinimumLevel(LogLevel.Warning)
+            // What the store refuses comes back as one sentence; its log would say it a second time, at length.
+            .AddFilter("Microsoft.EntityFrameworkCore", LogLevel.None)
+            .AddConsole(console =>
             console.LogToStandardErrorThreshold = LogLevel.Trace));
         collection.AddProduct(Configuration, ConnectionString("Web"));
         collection.AddAccounts();

@@ -1,5 +1,5 @@
 using System.Data.Common;
-using System.Net.Sockets;
+using SiteProgress.Jobs.Operation;
 
 namespace SiteProgress.Web.Commands;
 
@@ -50,9 +50,9 @@ public static class CommandLine
             await error.WriteLineAsync(failure.Message);
             return failure.ExitStatus;
         }
-        catch (Exception failure) when (failure is DbException or SocketException)
+        catch (Exception failure) when (StoreFailure.Of(failure) is not null)
         {
-            await error.WriteLineAsync(StoreSentence(failure));
+            await error.WriteLineAsync(StoreSentence(StoreFailure.Of(failure)!));
             return 1;
         }
     }
@@ -78,7 +78,7 @@ public static class CommandLine
         return (words, settings);
     }
 
-    private static string StoreSentence(Exception failure) => failure is DbException { SqlState: { } state }
+    private static string StoreSentence(DbException failure) => failure.SqlState is { } state
         ? state switch
         {
             "42P01" or "3F000" => "The store has no schema of this version yet: run the command migrate first.",

@@ -51,6 +51,10 @@ public static class Api
         {
             return Results.Problem(statusCode: StatusCodes.Status403Forbidden, detail: RoleWords.Refusal(refused));
         }
+        catch (AccessWithdrawnException withdrawn)
+        {
+            return Results.Problem(statusCode: StatusCodes.Status403Forbidden, detail: withdrawn.Message);
+        }
     }
 
     private static IResult NotFound() => Results.Problem(statusCode: StatusCodes.Status404NotFound, detail: "There is nothing at this address for you.");

@@ -45,7 +45,7 @@ public static class Show
     public static string Number(double value, int decimals)
     {
         if (!double.IsFinite(value)) return "\u2014";
-        string text = value.ToString("N" + decimals.ToString(CultureInfo.InvariantCulture), Format);
+        string text = Math.Round(value, decimals, MidpointRounding.AwayFromZero).ToString("N" + decimals.ToString(CultureInfo.InvariantCulture), Format);
         return text.StartsWith('\u2212') && text.All(letter => letter is '\u2212' or '0' or '.') ? text[1..] : text;
     }
 

@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.JSInterop;
 using SiteProgress.Jobs.Access;
+using SiteProgress.Jobs.Operation;
 
 namespace SiteProgress.Web.Shell;
 
@@ -113,9 +114,13 @@ public abstract class SitePage : ComponentBase, IAsyncDisposable
             Refusal = RoleWords.Refusal(refused);
             if (Shows is not View.Open) Become(View.Refused, StatusCodes.Status403Forbidden);
         }
-        catch (DbException failure)
+        catch (AccessWithdrawnException withdrawn)
         {
-            StoreFailed(failure);
+            Refusal = withdrawn.Message;
+        }
+        catch (Exception failure) when (StoreFailure.Of(failure) is not null)
+        {
+            StoreFailed(StoreFailure.Of(failure)!);
         }
         catch (OperationCanceledException) when (leaving.IsCancellationRequested)
         {
@@ -183,9 +188,9 @@ public abstract class SitePage : ComponentBase, IAsyncDisposable
         {
             permit = await Gate.EnterAsync(account.Value, Site, leaving);
         }
-        catch (DbException failure)
+        catch (Exception failure) when (StoreFailure.Of(failure) is not null)
         {
-            StoreFailed(failure);
+            StoreFailed(StoreFailure.Of(failure)!);
             return null;
         }
         catch (OperationCanceledException) when (leaving.IsCancellationRequested)

