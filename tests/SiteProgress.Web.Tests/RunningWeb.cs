@@ -57,7 +57,6 @@ public sealed partial class RunningWeb : IAsyncDisposable
         builder.AddShell(exposure, database.WebConnectionString);
         WebApplication app = builder.Build();
         RouteGroupBuilder api = app.UseShell(exposure);
-        Endpoints.Map(app, api);
         api.MapPost("/sites/{site}/only-in-tests", (HttpContext http, string site) =>
             Api.AskAsync(http, site, (permit, _) =>
             {

@@ -18,7 +18,7 @@ internal sealed class Serve : ICommand
         Exposure exposure = Exposure.Read(builder.Configuration);
         builder.AddShell(exposure, ServerBuilder.ConnectionString(builder.Configuration, "Web"));
         await using WebApplication app = builder.Build();
-        Endpoints.Map(app, app.UseShell(exposure));
+        app.UseShell(exposure);
         try
         {
             await app.RunAsync();
