@@ -59,12 +59,10 @@ public sealed class CommandCall(
     {
         ServiceCollection collection = new();
         collection.AddSingleton(Configuration);
+        // What a library logs of a failure comes back as one sentence; the operator need not read it twice, at length.
         collection.AddLogging(logging => logging
-            .SetMinimumLevel(LogLevel.Warning)
-            // What the store refuses comes back as one sentence; its log would say it a second time, at length.
-            .AddFilter("Microsoft.EntityFrameworkCore", LogLevel.None)
-            .AddConsole(console =>
-            console.LogToStandardErrorThreshold = LogLevel.Trace));
+            .AddFilter((category, level) => level >= LogLevel.Warning && category?.StartsWith("SiteProgress", StringComparison.Ordinal) == true)
+            .AddConsole(console => console.LogToStandardErrorThreshold = LogLevel.Trace));
         collection.AddProduct(Configuration, ConnectionString("Web"));
         collection.AddAccounts();
         return collection.BuildServiceProvider();
