@@ -1,3 +1,5 @@
+using SiteProgress.Bench.Intake;
+
 namespace SiteProgress.Bench;
 
 /// <summary>Every measurement, one line each, in the order they run in.</summary>
@@ -6,5 +8,6 @@ public static class Measurements
     public static IReadOnlyList<Measurement> All { get; } =
     [
         new("map", "first paint and drag of 100,000 piles, against Leaflet's circle markers on its canvas and leaflet.glify", MapBench.RunAsync),
+        new("intake", "100,000 as-built rows from file to committed and judged, against a binary COPY of the same rows", IntakeBench.RunAsync),
     ];
 }
