@@ -38,9 +38,22 @@ internal sealed class SecurityHeaders(RequestDelegate next, IConfiguration confi
             // Pages hold what only the person may see; a shared machine must not keep them.
             if (response.ContentType?.StartsWith("text/html", StringComparison.Ordinal) == true)
                 response.Headers[HeaderNames.CacheControl] = "no-store";
+            else if (response.Headers.ETag.Count > 0 && response.HttpContext.Request.Path.StartsWithSegments("/api"))
+                KeepAndAsk(response.Headers);
             return Task.CompletedTask;
         }, http.Response);
         return next(http);
+    }
+
+    /// <summary>
+    /// An answer with a tag is kept by this person's browser alone, and asked about each time. A sign-in cookie that is renewed
+    /// with the answer forbids keeping it, so this is said last.
+    /// </summary>
+    private static void KeepAndAsk(IHeaderDictionary headers)
+    {
+        headers[HeaderNames.CacheControl] = "private, no-cache";
+        headers.Remove(HeaderNames.Pragma);
+        headers.Remove(HeaderNames.Expires);
     }
 
     /// <summary>The host of the operator's map tiles, if one is configured; pictures may come from there and from nowhere else.</summary>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.Json.Serialization;
 using System.Threading.RateLimiting;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Authorization;
@@ -6,6 +7,7 @@ using Microsoft.AspNetCore.Components.Authorization;
 using Microsoft.AspNetCore.HostFiltering;
 using Microsoft.AspNetCore.HttpOverrides;
 using Microsoft.AspNetCore.Identity;
+using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Accounts;
 using SiteProgress.Web.Commands;
 
@@ -38,6 +40,11 @@ internal static class ShellServices
             services.Configure<HostFilteringOptions>(options => options.AllowedHosts = ["localhost", "127.0.0.1", "[::1]"]);
         }
 
+        // Times and words read the same in an answer as in a record's body.
+        services.ConfigureHttpJsonOptions(json =>
+        {
+            foreach (JsonConverter converter in RecordJson.Options.Converters) json.SerializerOptions.Converters.Add(converter);
+        });
         services.AddProblemDetails();
         services.AddOpenApi("v1");
         services.AddSingleton<SiteChanges>();

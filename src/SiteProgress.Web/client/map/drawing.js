@@ -6,14 +6,15 @@ import { make } from './dom.js';
 const kinds = new Set(['structure', 'zone', 'anchor-zone', 'barge', 'line', 'text']);
 
 /**
- * Leaflet layers of a drawing: barges above the piles, all else below. The style sheet colours them by `kind`, names are text nodes.
+ * Leaflet layers of a drawing: barges above the piles, all else below, names above both. The style sheet colours them by `kind`, names are text nodes.
  * @param drawing GeoJSON feature collection @param {string} below name of the pane under the piles @param {string} above the one over them
+ * @param {string} namePane the one the names stand in
  */
-export function makeDrawing(drawing, below, above) {
-  return [makeLayer(drawing, below, kind => kind !== 'barge'), makeLayer(drawing, above, kind => kind === 'barge')];
+export function makeDrawing(drawing, below, above, namePane) {
+  return [makeLayer(drawing, below, namePane, kind => kind !== 'barge'), makeLayer(drawing, above, namePane, kind => kind === 'barge')];
 }
 
-function makeLayer(drawing, pane, wanted) {
+function makeLayer(drawing, pane, namePane, wanted) {
   return geoJSON(drawing, {
     pane,
     interactive: false,
@@ -22,7 +23,7 @@ function makeLayer(drawing, pane, wanted) {
     pointToLayer: () => null,
     onEachFeature(feature, layer) {
       const name = feature.properties?.name;
-      if (name) layer.bindTooltip(make('span', {}, name), { permanent: true, direction: 'center', className: 'drawing-name', pane });
+      if (name) layer.bindTooltip(make('span', {}, name), { permanent: true, direction: 'center', className: `drawing-name drawing-name-${kindOf(feature)}`, pane: namePane });
     },
   });
 }

@@ -18,6 +18,7 @@ import { makeCard, makeReadOut } from './read-out.js';
 import { siteGridFrom } from './site-grid.js';
 
 const mouseReach = 8, fingerReach = 22; // CSS pixels
+const nearPixelsPerMetre = 5; // from here on every name of the drawing is shown
 const afterRest = 120; // milliseconds without a move before the list of piles in view is made again
 const readOutEvery = 250; // milliseconds between messages to the server
 
@@ -82,7 +83,7 @@ export class PileMap {
     else this.showAll(false);
     this.grid.addTo(map);
     this.layer.addTo(map);
-    if (options.drawing) for (const part of makeDrawing(options.drawing, 'drawing', 'barges')) part.addTo(map);
+    if (options.drawing) for (const part of makeDrawing(options.drawing, 'drawing', 'barges', 'gridNames')) part.addTo(map);
     if (at >= 0) this.#select(at);
   }
 
@@ -155,6 +156,8 @@ export class PileMap {
   #moved() {
     const centre = this.map.getCenter();
     this.scale.refresh(1 / this.layer.pixelsPerMetre());
+    // From afar the names of lines and outlines would lie on one another; zones and barges have room.
+    this.ground.classList.toggle('map-near', this.layer.pixelsPerMetre() >= nearPixelsPerMetre);
     if (!this.hovering) this.readOut.show(centre.lat, centre.lng, false);
     this.#placeRing();
     clearTimeout(this.listTimer);
