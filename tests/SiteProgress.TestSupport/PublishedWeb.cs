@@ -32,7 +32,10 @@ public sealed partial class PublishedWeb : IAsyncDisposable
     /// <exception cref="InvalidOperationException">The command failed; the message is what it wrote.</exception>
     public static async Task MigrateAsync(MigrationTarget target)
     {
-        var result = await RunAsync(target, ["migrate"]);
+        // Every command wants to know where the data folder is; migrating leaves nothing in it.
+        var folder = Directory.CreateTempSubdirectory("siteprogress-migrate-").FullName;
+        var result = await RunAsync(target, ["migrate"], new Dictionary<string, string> { ["SiteProgress__DataFolder"] = folder });
+        Directory.Delete(folder, recursive: true);
         if (result.Status != 0) throw new InvalidOperationException($"migrate ended with status {result.Status}: {result.Output}{result.Problems}");
     }
 
