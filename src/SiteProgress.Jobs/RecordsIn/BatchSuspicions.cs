@@ -1,44 +1,67 @@
 using System.Globalization;
-using SiteProgress.Core.Coordinates;
 using SiteProgress.Core.Derivation;
 using SiteProgress.Core.Matching;
+using SiteProgress.Core.Piles;
+using SiteProgress.Core.Records;
+using SiteProgress.Exchange;
 
 namespace SiteProgress.Jobs.RecordsIn;
 
 /// <summary>What looks wrong with a batch as a whole, each with its evidence; a person decides.</summary>
 internal static class BatchSuspicions
 {
-    private const double FarMetres = 500;
+    private const int MostPairsNamed = 10;
 
-    public static IReadOnlyList<string> Of(DerivedInstallation[] batch, DerivedSite? site)
+    /// <summary>The suspicions against a batch.</summary>
+    /// <param name="rows">The rows as read.</param>
+    /// <param name="batch">The installations of the batch, as they would be matched.</param>
+    /// <param name="site">The site as it would be with the batch.</param>
+    /// <param name="uptoSequence">Last record before the batch.</param>
+    public static IReadOnlyList<string> Of(IReadOnlyList<RecordBody> rows, DerivedInstallation[] batch, DerivedSite site, long uptoSequence)
     {
-        if (site?.Frames is null || batch.Length == 0 || site.Piles.Count == 0) return [];
-        List<string> suspicions = [];
-        int repeats = batch.Count(one => one.Match.Outcome == MatchOutcome.DuplicateRecord);
-        if (repeats > 0) suspicions.Add(Say($"{repeats} of {batch.Length} rows say again what an earlier record said; they will be kept and not counted."));
-        AddWrongFrame(batch, site, suspicions);
+        List<string> suspicions = [.. AxisSuspicion.Judge(rows.SelectMany(Positions).ToArray(), SitePlace.Boxes(site, uptoSequence)).Select(one => one.Text)];
+        AddSwaps(batch, suspicions);
+        AddRepeats(batch, suspicions);
         return suspicions;
     }
 
-    private static void AddWrongFrame(DerivedInstallation[] batch, DerivedSite site, List<string> suspicions)
+    private static IEnumerable<RecordedPosition> Positions(RecordBody row) => row switch
     {
-        SiteCoordinate centre = new(
-            site.Piles.Average(pile => pile.Judgement.Pile.Position.XMetres), site.Piles.Average(pile => pile.Judgement.Pile.Position.YMetres));
-        double reach = FarMetres + site.Piles.Max(pile => Distance(pile.Judgement.Pile.Position, centre));
-        SiteCoordinate[] far = batch.Select(one => one.Located.Position).OfType<SiteCoordinate>().Where(at => Distance(at, centre) > reach).ToArray();
-        if (far.Length == 0) return;
-        bool swapped = far.All(at => Distance(new SiteCoordinate(at.YMetres, at.XMetres), centre) <= reach);
-        bool projected = far.All(at => Distance(site.Frames!.Current.ToSite(new ProjectedCoordinate(at.XMetres, at.YMetres)), centre) <= reach);
-        bool projectedSwapped = far.All(at => Distance(site.Frames!.Current.ToSite(new ProjectedCoordinate(at.YMetres, at.XMetres)), centre) <= reach);
-        string looksLike =
-            projected ? "They lie on the site when read as eastings and northings of the projected CRS."
-            : projectedSwapped ? "They lie on the site when read as northings and eastings of the projected CRS, swapped."
-            : swapped ? "They lie on the site when the two axes are swapped."
-            : "No other reading of the two numbers puts them on the site.";
-        suspicions.Add(Say($"{far.Length} of {batch.Length} positions lie {far.Average(at => Distance(at, centre)) / 1000:0.#} km from the middle of the design. {looksLike}"));
+        PilePlannedBody planned => [planned.Pile.Position],
+        PileInstalledBody { Installation: var built } => (built.AtEndOfPenetration ?? built.TouchDown) is { } position ? [position] : [],
+        PositionCheckedBody measured => [measured.Measurement.Measured],
+        _ => [],
+    };
+
+    /// <summary>Two records that each lie at the pile the other one names.</summary>
+    private static void AddSwaps(DerivedInstallation[] batch, List<string> suspicions)
+    {
+        DerivedInstallation[] elsewhere = batch.Where(one => one.Match is { Outcome: MatchOutcome.NumberContradictsPosition, Nearest: not null }).ToArray();
+        ILookup<string, DerivedInstallation> byNumber = elsewhere.ToLookup(Number, StringComparer.OrdinalIgnoreCase);
+        HashSet<long> told = [];
+        List<string> pairs = [];
+        foreach (DerivedInstallation one in elsewhere.Where(one => !told.Contains(one.Line)))
+        {
+            if (byNumber[one.Match.Nearest!].FirstOrDefault(other => !told.Contains(other.Line) && string.Equals(other.Match.Nearest, Number(one), StringComparison.OrdinalIgnoreCase)) is not { } swapped) continue;
+            told.Add(one.Line);
+            told.Add(swapped.Line);
+            pairs.Add(Say($"{Number(one)} (line {one.Line}) and {Number(swapped)} (line {swapped.Line})"));
+        }
+
+        if (pairs.Count == 0) return;
+        string more = pairs.Count > MostPairsNamed ? Say($", and {pairs.Count - MostPairsNamed} pairs more") : "";
+        suspicions.Add($"Pile numbers look swapped, each record lies at the pile the other one names: {string.Join("; ", pairs.Take(MostPairsNamed))}{more}.");
     }
 
-    private static double Distance(SiteCoordinate a, SiteCoordinate b) => Math.Sqrt(Math.Pow(a.XMetres - b.XMetres, 2) + Math.Pow(a.YMetres - b.YMetres, 2));
+    private static void AddRepeats(DerivedInstallation[] batch, List<string> suspicions)
+    {
+        int repeats = batch.Count(one => one.Match.Outcome == MatchOutcome.DuplicateRecord);
+        if (repeats > 0) suspicions.Add(Say($"{repeats} of {batch.Length} rows say again what an earlier record said; they will be kept and not counted."));
+        int reused = batch.Count(one => one.Match.Outcome == MatchOutcome.IdentifierReused);
+        if (reused > 0) suspicions.Add(Say($"{reused} of {batch.Length} rows carry a record identifier that an earlier record carries with other content; they wait for a decision."));
+    }
+
+    private static string Number(DerivedInstallation one) => one.Located.Recorded.PileNumber.Trim();
 
     private static string Say(FormattableString sentence) => sentence.ToString(CultureInfo.InvariantCulture);
 }

@@ -1,7 +1,6 @@
 using NodaTime;
 using SiteProgress.Core.Derivation;
 using SiteProgress.Core.Matching;
-using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Recording;
@@ -21,19 +20,34 @@ public sealed class PreviewUpload(UploadReader reader, SiteHistories histories)
         SiteHistory history = await histories.ReadAsync(permit.Site, cancellation);
         ReadUpload? read = await reader.ReadAsync(permit.Site, upload, history.Settings!, choices, cancellation);
         if (read is null) return null;
-        Batch? before = RecordUpload.SameBytes(history, read.Upload.Sha256);
         DerivedSite? after = read.Refused ? null : Suppose(history, read);
         DerivedInstallation[] here = after is null ? [] : after.Installations.Where(one => one.Located.Batch == history.Sequence + 1).ToArray();
+        Batch? same = RecordingRules.SameBytes(history, read.Upload.Sha256);
         return new UploadPreview(
             upload, read.Upload.FileName, read.Upload.ByteLength, read.Content, read.RowsRead, read.Rows.Count,
-            read.ProblemCount, read.Problems, read.Warnings, read.Assumptions,
-            BatchSuspicions.Of(here, after),
-            before?.Sequence,
-            !read.Refused && before is null,
+            read.ProblemCount, read.Problems, read.LinesLeftOut, read.WarningCount, read.Warnings, read.Assumptions,
+            after is null || same is not null ? [] : BatchSuspicions.Of(read.Rows, here, after, history.Sequence),
+            same?.Sequence,
+            RecordingRules.WhyNot(permit, history, read),
             read.Content == BatchContent.PlannedPiles ? DesignChanges.Of(history, read.Rows) : null,
             here.GroupBy(one => one.Match.Outcome).ToDictionary(group => group.Key, group => group.Count()),
-            read.Rows.Take(RowsShown).ToArray());
+            FirstRows(read, here),
+            history.Settings!);
     }
+
+    private static BatchLine[] FirstRows(ReadUpload read, DerivedInstallation[] here)
+    {
+        Dictionary<long, InstallationMatch> matches = here.Take(RowsShown).ToDictionary(one => one.Line, one => one.Match);
+        return read.Rows.Take(RowsShown).Select(row => new BatchLine(LineOf(row), null, row, matches.GetValueOrDefault(LineOf(row)))).ToArray();
+    }
+
+    internal static long LineOf(RecordBody row) => row switch
+    {
+        PilePlannedBody planned => planned.Line,
+        PileInstalledBody built => built.Line,
+        PositionCheckedBody measured => measured.Line,
+        _ => 0,
+    };
 
     private static DerivedSite Suppose(SiteHistory history, ReadUpload read)
     {
@@ -45,4 +59,3 @@ public sealed class PreviewUpload(UploadReader reader, SiteHistories histories)
         return SiteDerivation.Derive(supposed);
     }
 }
-

@@ -1,4 +1,5 @@
 using SiteProgress.Core.Records;
+using SiteProgress.Exchange;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Recording;
 
@@ -22,11 +23,10 @@ public sealed class RecordUpload(UploadReader reader, SiteHistories histories, S
         SiteHistory before = await histories.ReadAsync(permit.Site, cancellation);
         ReadUpload? read = await reader.ReadAsync(permit.Site, upload, before.Settings!, choices, cancellation);
         if (read is null) return RecordingResult.Refused("There is no such upload on this site.");
-        if (read.Content == BatchContent.CheckMeasurements) permit.Demand(Right.KeepSurvey);
-        if (read.Refused) return RecordingResult.Refused("The file holds nothing that can be recorded: " + (read.Problems is [{ } first, ..] ? first.Sentence : "it has no rows."));
-        if (read.ProblemCount > 0 && !leaveOutProblems)
+        if (read is { Refused: false, ProblemCount: > 0 } && !leaveOutProblems)
         {
-            return RecordingResult.Refused($"{read.LinesLeftOut.Count} lines cannot be read. Mend the file, or say that the good rows are to be recorded without them.");
+            return RecordingResult.Refused(
+                $"{read.LinesLeftOut.Count} lines cannot be recorded. Mend the file, or say that the good rows are to be recorded without them.", read.Problems);
         }
 
         string? refusal = null;
@@ -35,28 +35,11 @@ public sealed class RecordUpload(UploadReader reader, SiteHistories histories, S
             Right.BringIn,
             history =>
             {
-                refusal = WhyNot(permit, history, read);
+                refusal = RecordingRules.WhyNot(permit, history, read);
                 return refusal is null ? read.Bodies(history.Adjustments[^1].Adjustment.Revision) : [];
             },
             cancellation);
-        return refusal is null ? new RecordingResult(range.First, read.Rows.Count, null) : RecordingResult.Refused(refusal);
-    }
-
-    internal static Batch? SameBytes(SiteHistory history, string sha256)
-        => history.Batches.FirstOrDefault(batch => batch.Withdrawal is null && batch.Body.Sha256 == sha256);
-
-    private static string? WhyNot(Permit permit, SiteHistory history, ReadUpload read)
-    {
-        if (history.Adjustments.Count == 0) return "The site has no adjustment of its grid yet; positions could not be judged.";
-        if (SameBytes(history, read.Upload.Sha256) is { } same) return $"The same file is recorded already, as batch {same.Sequence} ({same.Body.FileName}). Nothing was recorded twice.";
-        if (read.Content == BatchContent.PlannedPiles
-            && !permit.Allows(Right.ReviseDesign)
-            && DesignChanges.Of(history, read.Rows) is { Changed: > 0 } change)
-        {
-            return $"The file changes the design of {change.Changed} piles; a design revision is the project manager's to record.";
-        }
-
-        return null;
+        return refusal is null ? new RecordingResult(range.First, read.Rows.Count, null, []) : RecordingResult.Refused(refusal, read.Problems);
     }
 }
 
@@ -64,7 +47,8 @@ public sealed class RecordUpload(UploadReader reader, SiteHistories histories, S
 /// <param name="Batch">Sequence of the batch.</param>
 /// <param name="Rows">Rows recorded.</param>
 /// <param name="Refusal">Why nothing was recorded.</param>
-public sealed record RecordingResult(long? Batch, int Rows, string? Refusal)
+/// <param name="Problems">The problems of the file by line, where nothing was recorded.</param>
+public sealed record RecordingResult(long? Batch, int Rows, string? Refusal, IReadOnlyList<ImportProblem> Problems)
 {
-    internal static RecordingResult Refused(string reason) => new(null, 0, reason);
+    internal static RecordingResult Refused(string reason, IReadOnlyList<ImportProblem>? problems = null) => new(null, 0, reason, problems ?? []);
 }

@@ -18,11 +18,7 @@ public sealed class StoreUpload(UploadStore uploads, IntakeLimits limits, TimePr
     {
         permit.Demand(Right.BringIn);
         long kept = await uploads.BytesKeptAsync(permit.Site, cancellation);
-        if (kept >= limits.SiteQuotaBytes)
-        {
-            return UploadResult.Refused($"This site's files fill its quota of {Megabytes(limits.SiteQuotaBytes)}; ask the operator to raise it.");
-        }
-
+        if (kept >= limits.SiteQuotaBytes) return Refused(UploadRefusal.QuotaFull);
         UploadRow upload = new()
         {
             Upload = Guid.CreateVersion7(clock.GetUtcNow()),
@@ -31,17 +27,35 @@ public sealed class StoreUpload(UploadStore uploads, IntakeLimits limits, TimePr
             UploadedBy = permit.Account,
             UploadedAt = clock.GetUtcNow().UtcDateTime,
         };
-        bool taken = await uploads.KeepAsync(permit.Site, upload, content, limits.LargestFileBytes, cancellation);
-        if (!taken) return UploadResult.Refused($"The file is longer than {Megabytes(limits.LargestFileBytes)}, the most this site takes in one file. Nothing was kept.");
-        return upload.ByteLength == 0
-            ? UploadResult.Refused("The file is empty: it has no bytes at all.")
-            : new UploadResult(upload.Upload, null);
+        long room = Math.Min(limits.LargestFileBytes, limits.SiteQuotaBytes - kept);
+        if (!await uploads.KeepAsync(permit.Site, upload, content, room, cancellation))
+            return Refused(room < limits.LargestFileBytes ? UploadRefusal.QuotaFull : UploadRefusal.TooLong);
+        return upload.ByteLength == 0 ? Refused(UploadRefusal.Empty) : new UploadResult(upload.Upload, null, null);
     }
+
+    /// <summary>The refusal as a sentence for a person.</summary>
+    public static string Sentence(UploadRefusal refusal, IntakeLimits limits)
+    {
+        ArgumentNullException.ThrowIfNull(limits);
+        return refusal switch
+        {
+            UploadRefusal.TooLong => $"The file is longer than {Megabytes(limits.LargestFileBytes)}, the most this site takes in one file. Nothing was kept. Split it, or ask the operator to raise the limit.",
+            UploadRefusal.QuotaFull => $"The file does not fit into what is left of this site's quota of {Megabytes(limits.SiteQuotaBytes)} for all files together. Nothing was kept. Ask the operator to raise it.",
+            UploadRefusal.Empty => "The file is empty: it has no bytes at all. Nothing was kept.",
+            UploadRefusal.NoFile => "No file was chosen. Choose one, then send it.",
+            UploadRefusal.BrokenOff => "The file did not arrive whole. Nothing was kept. Send it again.",
+            _ => throw new ArgumentOutOfRangeException(nameof(refusal), refusal, "unknown refusal"),
+        };
+    }
+
+    private UploadResult Refused(UploadRefusal refusal) => new(null, refusal, Sentence(refusal, limits));
 
     private static string PlainName(string fileName)
     {
         string last = fileName[(fileName.LastIndexOfAny(['/', '\\']) + 1)..];
-        string plain = string.Concat(last.Where(letter => !char.IsControl(letter) && CharUnicodeInfo.GetUnicodeCategory(letter) != UnicodeCategory.Format)).Trim();
+        string plain = string.Concat(last.Where(letter =>
+            !char.IsControl(letter)
+            && CharUnicodeInfo.GetUnicodeCategory(letter) is not (UnicodeCategory.Format or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator or UnicodeCategory.Surrogate))).Trim();
         if (plain.Length == 0) return "without a name";
         return plain.Length <= 120 ? plain : plain[..120];
     }
@@ -49,10 +63,27 @@ public sealed class StoreUpload(UploadStore uploads, IntakeLimits limits, TimePr
     private static string Megabytes(long bytes) => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1048576.0:0.#} MB");
 }
 
+/// <summary>Why an uploaded file was not kept.</summary>
+public enum UploadRefusal
+{
+    /// <summary>Longer than one file may be.</summary>
+    TooLong = 1,
+
+    /// <summary>The site's quota is full.</summary>
+    QuotaFull,
+
+    /// <summary>No bytes.</summary>
+    Empty,
+
+    /// <summary>The form held no file.</summary>
+    NoFile,
+
+    /// <summary>The sender broke off, or what was sent is not a form.</summary>
+    BrokenOff,
+}
+
 /// <summary>What became of an uploaded file.</summary>
 /// <param name="Upload">Key of the upload when it was kept.</param>
-/// <param name="Refusal">Why it was not.</param>
-public sealed record UploadResult(Guid? Upload, string? Refusal)
-{
-    internal static UploadResult Refused(string reason) => new(null, reason);
-}
+/// <param name="Why">Why it was not.</param>
+/// <param name="Refusal">The same as a sentence.</param>
+public sealed record UploadResult(Guid? Upload, UploadRefusal? Why, string? Refusal);

@@ -1,4 +1,5 @@
 using SiteProgress.Core.Matching;
+using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Exchange;
 
@@ -13,14 +14,17 @@ namespace SiteProgress.Jobs.RecordsIn;
 /// <param name="RowsGood">Rows that can be recorded.</param>
 /// <param name="ProblemCount">Problems, all of them.</param>
 /// <param name="Problems">Problems by line, up to a limit.</param>
-/// <param name="Warnings">What is kept and should be looked at.</param>
+/// <param name="LinesLeftOut">Lines that cannot be recorded: those with a problem and those that repeat an earlier line.</param>
+/// <param name="WarningCount">Warnings, all of them.</param>
+/// <param name="Warnings">What is kept and should be looked at, up to a limit.</param>
 /// <param name="Assumptions">What the reader assumed.</param>
-/// <param name="Suspicions">What looks wrong with the batch as a whole.</param>
+/// <param name="Suspicions">What looks wrong with the batch as a whole, with the evidence.</param>
 /// <param name="AlreadyRecorded">The batch that holds the same bytes and counts.</param>
-/// <param name="MayRecord">True when there is something to record and nothing forbids it.</param>
+/// <param name="WhyNot">Why this person cannot record the file now; null when they can.</param>
 /// <param name="Design">For planned piles: what the design would gain.</param>
 /// <param name="Matches">For installations: how many would stand how to the design.</param>
-/// <param name="FirstRows">First rows as they were read.</param>
+/// <param name="FirstRows">First rows as they were read, with how they would stand to the design.</param>
+/// <param name="Settings">Settings the file was read with.</param>
 public sealed record UploadPreview(
     Guid Upload,
     string FileName,
@@ -30,14 +34,28 @@ public sealed record UploadPreview(
     int RowsGood,
     int ProblemCount,
     IReadOnlyList<ImportProblem> Problems,
+    IReadOnlyList<long> LinesLeftOut,
+    int WarningCount,
     IReadOnlyList<ImportProblem> Warnings,
     IReadOnlyList<string> Assumptions,
     IReadOnlyList<string> Suspicions,
     long? AlreadyRecorded,
-    bool MayRecord,
+    string? WhyNot,
     DesignChange? Design,
     IReadOnlyDictionary<MatchOutcome, int> Matches,
-    IReadOnlyList<RecordBody> FirstRows);
+    IReadOnlyList<BatchLine> FirstRows,
+    SiteSettings Settings)
+{
+    /// <summary>True when there is something to record and nothing forbids it.</summary>
+    public bool MayRecord => WhyNot is null;
+}
+
+/// <summary>One row of a batch, recorded or about to be.</summary>
+/// <param name="Line">Line of the file.</param>
+/// <param name="Sequence">Sequence of its record; null in a preview.</param>
+/// <param name="Body">What it says.</param>
+/// <param name="Match">For an installation that counts: how it stands to the design.</param>
+public sealed record BatchLine(long Line, long? Sequence, RecordBody Body, InstallationMatch? Match);
 
 /// <summary>What a pile schedule would change.</summary>
 /// <param name="Added">Piles not yet in the design.</param>

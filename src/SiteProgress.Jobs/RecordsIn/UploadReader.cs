@@ -22,10 +22,13 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
             DayMonthOrder = choices.DayMonthOrder,
         };
         BatchContent? content = choices.Content;
+        ImportProblem? unknown = null;
         if (content is null)
         {
             await using Stream head = uploads.Open(site, upload);
-            content = ContentOf(FileKindGuess.From(head, reading, cancellation).Kind);
+            FileKindGuess guess = FileKindGuess.From(head, reading, cancellation);
+            content = ContentOf(guess.Kind);
+            unknown = guess.Problem ?? new ImportProblem(0, null, guess.Reason, "planned piles, installations or check measurements", true);
         }
 
         await using Stream bytes = uploads.Open(site, upload);
@@ -34,7 +37,7 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
             BatchContent.PlannedPiles => Read(row, content.Value, PlannedPileReader.Read(bytes, reading, cancellation), one => new PilePlannedBody(one.Line, one.Value)),
             BatchContent.Installations => Read(row, content.Value, InstallationReader.Read(bytes, reading, cancellation), one => new PileInstalledBody(one.Line, one.Value)),
             BatchContent.CheckMeasurements => Read(row, content.Value, CheckMeasurementReader.Read(bytes, reading, cancellation), one => new PositionCheckedBody(one.Line, one.Value)),
-            _ => ReadUpload.NotRecognised(row),
+            _ => new ReadUpload(row, null, [], [unknown!], 1, [], 0, [], 0, []),
         };
     }
 
@@ -48,7 +51,7 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
 
     private static ReadUpload Read<T>(UploadRow row, BatchContent content, TableReading<T> reading, Func<ReadRow<T>, RecordBody> body) => new(
         row, content, reading.IsRefused ? [] : reading.Rows.Select(body).ToArray(),
-        reading.Problems, reading.ProblemCount, reading.Warnings, reading.Assumptions, reading.RowsRead);
+        reading.Problems, reading.ProblemCount, reading.Warnings, reading.WarningCount, reading.Assumptions, reading.RowsRead, reading.LinesLeftOut);
 }
 
 /// <summary>What a person chose where the file does not say.</summary>
@@ -69,12 +72,12 @@ internal sealed record ReadUpload(
     IReadOnlyList<ImportProblem> Problems,
     int ProblemCount,
     IReadOnlyList<ImportProblem> Warnings,
+    int WarningCount,
     IReadOnlyList<string> Assumptions,
-    int RowsRead)
+    int RowsRead,
+    IReadOnlyList<long> LinesLeftOut)
 {
     public bool Refused => Content is null || Problems.Any(problem => problem.WholeFile) || Rows.Count == 0;
-
-    public IReadOnlyList<long> LinesLeftOut => Problems.Where(problem => !problem.WholeFile).Select(problem => problem.Line).Distinct().Order().ToArray();
 
     public IReadOnlyList<RecordBody> Bodies(int adjustmentRevision) =>
     [
@@ -82,9 +85,4 @@ internal sealed record ReadUpload(
             Upload.Upload, Upload.FileName, Upload.Sha256, Content!.Value, adjustmentRevision, RowsRead, Rows.Count, LinesLeftOut, Assumptions),
         .. Rows,
     ];
-
-    public static ReadUpload NotRecognised(UploadRow row) => new(
-        row, null, [],
-        [new ImportProblem(0, null, null, "a header row that names planned piles (Pile No, Zone, X, Y), installations (Pile No, Barge, Start, End) or check measurements (Time, Barge, Casing, measured position)", true)],
-        1, [], [], 0);
 }

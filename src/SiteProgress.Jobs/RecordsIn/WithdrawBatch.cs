@@ -7,6 +7,9 @@ namespace SiteProgress.Jobs.RecordsIn;
 /// <summary>Withdraws a batch: its records stay, and no longer count.</summary>
 public sealed class WithdrawBatch(SiteRecorder recorder)
 {
+    /// <summary>Longest reason, characters.</summary>
+    public static int MostReasonCharacters => 1000;
+
     /// <summary>Withdraws a batch.</summary>
     /// <returns>Null, or why it was not withdrawn.</returns>
     [Needs(Right.BringIn)]
@@ -14,6 +17,7 @@ public sealed class WithdrawBatch(SiteRecorder recorder)
     {
         permit.Demand(Right.BringIn);
         if (string.IsNullOrWhiteSpace(reason)) return "A withdrawal needs a reason; it is kept with the records.";
+        if (reason.Trim().Length > MostReasonCharacters) return $"The reason is longer than {MostReasonCharacters} characters; say it shorter.";
         string? refusal = null;
         await recorder.AppendAsync(
             permit,

@@ -1,0 +1,114 @@
+using System.Globalization;
+using NodaTime;
+using SiteProgress.Core.Matching;
+using SiteProgress.Core.Piles;
+using SiteProgress.Core.Records;
+using SiteProgress.Exchange;
+using SiteProgress.Jobs.RecordsIn;
+using SiteProgress.Web.Shell;
+using Frame = SiteProgress.Core.Piles.Frame;
+
+namespace SiteProgress.Web.RecordsIn;
+
+/// <summary>What can be taken away from records in: lists, problems and rows as tables, and files as they came in.</summary>
+internal sealed class Downloads : IEndpoints
+{
+    public void Map(IEndpointRouteBuilder app, RouteGroupBuilder api)
+    {
+        app.MapGet("/sites/{site}/records-in.csv", (HttpContext http, string site, ReadBatches job) =>
+            Api.AskAsync(http, site, async (permit, cancellation) => Batches(site, await job.RunAsync(permit, cancellation)))).ExcludeFromDescription();
+        app.MapGet("/sites/{site}/records-in/{upload:guid}/problems.csv",
+            (HttpContext http, string site, Guid upload, string? content, string? frame, string? dates, PreviewUpload job) =>
+            Api.AskAsync(http, site, async (permit, cancellation) =>
+                await job.RunAsync(permit, upload, Choices.Read(content, frame, dates), cancellation) is { } preview ? Problems(preview) : Results.NotFound())).ExcludeFromDescription();
+        app.MapGet("/sites/{site}/records-in/{batch:long}/rows.csv", (HttpContext http, string site, long batch, ReadBatch job) =>
+            Api.AskAsync(http, site, async (permit, cancellation) =>
+                await job.RunAsync(permit, batch, waitingOnly: false, 0, ReadBatch.MostRows, cancellation) is { } read ? Rows(site, read) : Results.NotFound())).ExcludeFromDescription();
+        app.MapGet("/sites/{site}/records-in/{batch:long}/file", (HttpContext http, string site, long batch, OpenRawFile job) =>
+            Api.AskAsync(http, site, async (permit, cancellation) =>
+                await job.RunAsync(permit, batch, cancellation) is { } file
+                    ? Results.Stream(file.Bytes, "application/octet-stream", file.FileName)
+                    : Results.NotFound())).ExcludeFromDescription();
+    }
+
+    private static IResult Batches(string site, RecordsInList list) => Table($"{site}-batches.csv", table =>
+    {
+        DateTimeZone zone = new SiteTime(list.TimeZone).Zone;
+        table.Header("Batch", "Recorded", "By", "File", "What", "Rows", "Left out", "To decide", "Withdrawn", "Withdrawn by", "Reason", "SHA-256");
+        foreach (BatchSummary batch in list.Batches)
+        {
+            table.Whole(batch.Batch).Time(batch.RecordedAt, zone).Text(batch.RecordedBy).Text(batch.FileName).Text(Choices.Words(batch.Content))
+                .Whole(batch.RowsRecorded).Whole(batch.LinesLeftOut.Count).Whole(batch.Waiting)
+                .Time(batch.Withdrawal?.At, zone).Text(batch.Withdrawal?.By).Text(batch.Withdrawal?.Reason).Text(batch.Sha256).EndRow();
+        }
+    });
+
+    private static IResult Problems(UploadPreview preview) => Table(Path.GetFileNameWithoutExtension(preview.FileName) + "-problems.csv", table =>
+    {
+        table.Header("Line", "Column", "Found", "Expected");
+        foreach (ImportProblem problem in preview.Problems)
+            table.Whole(problem.Line > 0 ? problem.Line : null).Text(problem.Column).Text(problem.Found).Text(problem.Expected).EndRow();
+    });
+
+    private static IResult Rows(string site, BatchRead read) => Table(string.Create(CultureInfo.InvariantCulture, $"{site}-batch-{read.Summary.Batch}.csv"), table =>
+    {
+        DateTimeZone zone = new SiteTime(read.Settings.TimeZone).Zone;
+        switch (read.Summary.Content)
+        {
+            case BatchContent.PlannedPiles:
+                table.Header("Line", "Pile No", "Zone", "Frame", "First coordinate", "Second coordinate", "Diameter [m]", "Top level [m]", "Tip level [m]", "Min length [m]", "Remark");
+                break;
+            case BatchContent.Installations:
+                table.Header(
+                    "Line", "Record", "Pile No", "Adopted pile", "Against the design", "Distance to named pile [m]", "Nearest pile", "Distance to nearest pile [m]",
+                    "Barge", "Casing", "Set-up", "Start", "End penetration", "End", "Frame", "First coordinate", "Second coordinate",
+                    "Top level [m]", "Tip level [m]", "Sand in casing [m3]", "Inclination [deg]", "Fix", "Uncertainty [m]", "Outcome", "Remark");
+                break;
+            default:
+                table.Header(
+                    "Line", "Time", "Barge", "Casing", "Pile No", "Frame", "First coordinate recorded", "Second coordinate recorded",
+                    "First coordinate measured", "Second coordinate measured", "Method", "Uncertainty [m]");
+                break;
+        }
+
+        foreach (BatchLine row in read.Rows) Row(table.Whole(row.Line), row, zone).EndRow();
+    });
+
+    private static TableWriter Row(TableWriter table, BatchLine row, DateTimeZone zone) => row.Body switch
+    {
+        PilePlannedBody { Pile: var pile } => Position(table.Text(pile.Number).Text(pile.Zone).Text(FrameWord(pile.Position.Frame)), pile.Position)
+            .Number(pile.DiameterMetres, 2).Number(pile.TopLevelMetres, 2).Number(pile.TipLevelMetres, 2).Number(pile.LeastLengthMetres, 2).Text(pile.Remark),
+        PileInstalledBody { Installation: var built } => Installed(table, built, row.Match, zone),
+        PositionCheckedBody { Measurement: var check } => Position(
+            Position(table.Time(check.At, zone).Text(check.Barge).Whole(check.Casing).Text(check.PileNumber).Text(FrameWord(check.Recorded.Frame)), check.Recorded), check.Measured)
+            .Text(check.Method).Number(check.UncertaintyMetres, 3),
+        _ => table,
+    };
+
+    private static TableWriter Installed(TableWriter table, Installation built, InstallationMatch? match, DateTimeZone zone)
+    {
+        RecordedPosition? position = built.AtEndOfPenetration ?? built.TouchDown;
+        table.Text(built.RecordId).Text(built.PileNumber).Text(match?.Adopted).Text(match is null ? "withdrawn" : MatchWords.Of(match.Outcome))
+            .Number(match?.DistanceToNamedMetres, 3).Text(match?.Nearest).Number(match?.DistanceToNearestMetres, 3)
+            .Text(built.Barge).Whole(built.Casing).Text(built.SetUp)
+            .Time(built.Start, zone).Time(built.EndOfPenetration, zone).Time(built.End, zone);
+        return Position(table.Text(position is { } at ? FrameWord(at.Frame) : null), position)
+            .Number(built.TopLevelMetres, 2).Number(built.TipLevelMetres, 2).Number(built.SandInCasing, 1).Number(built.InclinationDegrees, 2)
+            .Text(RecordWords.Of(built.Fix)).Number(built.UncertaintyMetres, 3).Text(RecordWords.Of(built.Outcome)).Text(built.Remark);
+    }
+
+    private static TableWriter Position(TableWriter table, RecordedPosition? position)
+    {
+        int decimals = position?.Frame == Frame.Geographic ? 8 : 3;
+        return table.Number(position?.First, decimals).Number(position?.Second, decimals);
+    }
+
+    private static string FrameWord(Frame frame) => Choices.Frames.First(one => one.Value == frame).InAddress;
+
+    private static IResult Table(string fileName, Action<TableWriter> write)
+    {
+        using MemoryStream bytes = new();
+        using (StreamWriter text = new(bytes, TableWriter.Encoding, leaveOpen: true)) write(new TableWriter(text));
+        return Results.File(bytes.ToArray(), "text/csv; charset=utf-8", fileName);
+    }
+}

@@ -1,0 +1,57 @@
+using System.Globalization;
+using SiteProgress.Core.Matching;
+using SiteProgress.Web.Shell;
+
+namespace SiteProgress.Web.RecordsIn;
+
+/// <summary>How an installation stands to the design, as a surveyor says it.</summary>
+public static class MatchWords
+{
+    /// <summary>The outcome in a few words, for counts.</summary>
+    public static string Of(MatchOutcome outcome) => outcome switch
+    {
+        MatchOutcome.Matched => "number and position agree",
+        MatchOutcome.OffsetByInstruction => "offset by instruction, taken for the pile it names",
+        MatchOutcome.Trial => "trial pile, outside the design",
+        MatchOutcome.NumberContradictsPosition => "number names one pile, position lies at another",
+        MatchOutcome.UnknownNumber => "number not in the design, position lies at a planned pile",
+        MatchOutcome.NothingPlannedWithinReach => "nothing planned within half a spacing",
+        MatchOutcome.NoPosition => "no position recorded",
+        MatchOutcome.DuplicateRecord => "says again what an earlier record said",
+        MatchOutcome.IdentifierReused => "identifier of an earlier record, with other content",
+        _ => throw new ArgumentOutOfRangeException(nameof(outcome), outcome, "unknown outcome"),
+    };
+
+    /// <summary>True where a person has to decide which pile it is.</summary>
+    public static bool Waits(MatchOutcome outcome) => outcome is not (MatchOutcome.Matched or MatchOutcome.OffsetByInstruction
+        or MatchOutcome.Trial or MatchOutcome.DuplicateRecord);
+
+    /// <summary>The match as a sentence with its distances.</summary>
+    /// <param name="match">The match.</param>
+    /// <param name="number">Pile number as recorded.</param>
+    public static string Sentence(InstallationMatch match, string number)
+    {
+        ArgumentNullException.ThrowIfNull(match);
+        string toNamed = match.DistanceToNamedMetres is { } metres ? $"{Distance(metres)} from {number}" : $"there is no pile {number} in the design";
+        string atNearest = match.Nearest is { } nearest && match.DistanceToNearestMetres is { } near ? $"{Distance(near)} from {nearest}" : "";
+        return match.Outcome switch
+        {
+            MatchOutcome.Matched => $"{match.Adopted}: {Distance(match.DistanceToNamedMetres ?? 0)} from its design position.",
+            MatchOutcome.OffsetByInstruction => $"{match.Adopted}: {Distance(match.DistanceToNamedMetres ?? 0)} from its design position, by instruction.",
+            MatchOutcome.Trial => "Trial pile, outside the design.",
+            MatchOutcome.NumberContradictsPosition => $"Says {number} but lies {atNearest}, {toNamed}.",
+            MatchOutcome.UnknownNumber => $"Lies {atNearest}; {toNamed}.",
+            MatchOutcome.NothingPlannedWithinReach => $"Nothing is planned within half a spacing; {toNamed}.",
+            MatchOutcome.NoPosition => $"No position recorded, so {number} cannot be confirmed.",
+            MatchOutcome.DuplicateRecord => Earlier("Says again what record {0} said; kept and not counted.", match.SameAs),
+            MatchOutcome.IdentifierReused => Earlier("Carries the identifier of record {0}, with other content.", match.SameAs),
+            _ => Of(match.Outcome),
+        };
+    }
+
+    /// <summary>A distance given in metres: below one metre in millimetres.</summary>
+    public static string Distance(double metres)
+        => metres < 0.9995 ? $"{Show.Millimetres(metres)}\u00A0mm" : $"{Show.Level(metres)}\u00A0m";
+
+    private static string Earlier(string sentence, long? record) => string.Format(CultureInfo.InvariantCulture, sentence, record);
+}

@@ -1,0 +1,29 @@
+using SiteProgress.Core.Piles;
+
+namespace SiteProgress.Web.RecordsIn;
+
+/// <summary>Words of a record, as crews write them.</summary>
+internal static class RecordWords
+{
+    /// <summary>The kind of satellite fix; empty where the record names none.</summary>
+    public static string Of(FixType? fix) => fix switch
+    {
+        FixType.RtkFixed => "RTK fixed",
+        FixType.RtkFloat => "RTK float",
+        FixType.Differential => "differential",
+        FixType.Autonomous => "single",
+        _ => "",
+    };
+
+    /// <summary>How an attempt ended.</summary>
+    public static string Of(Outcome outcome) => outcome switch
+    {
+        Outcome.Complete => "complete",
+        Outcome.Refused => "refused",
+        Outcome.Interrupted => "interrupted",
+        Outcome.Abandoned => "abandoned",
+        Outcome.OffsetByInstruction => "offset by instruction",
+        Outcome.Trial => "trial",
+        _ => throw new ArgumentOutOfRangeException(nameof(outcome), outcome, "unknown outcome"),
+    };
+}
