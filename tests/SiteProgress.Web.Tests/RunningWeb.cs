@@ -107,7 +107,11 @@ public sealed partial class RunningWeb : IAsyncDisposable
     }
 
     /// <summary>Sends a form of a page, with its hidden fields, as a browser does.</summary>
-    public static async Task<HttpResponseMessage> SendFormAsync(HttpClient browser, string page, string handler, params (string Field, string Value)[] typed)
+    public static Task<HttpResponseMessage> SendFormAsync(HttpClient browser, string page, string handler, params (string Field, string Value)[] typed)
+        => SendFormAsync(browser, page, page, handler, typed);
+
+    /// <summary>Sends a form of a page to the address the form names.</summary>
+    public static async Task<HttpResponseMessage> SendFormAsync(HttpClient browser, string page, string to, string handler, params (string Field, string Value)[] typed)
     {
         string html = await browser.GetStringAsync(new Uri(page, UriKind.Relative));
         string token = FormToken().Match(html).Groups[1].Value;
@@ -117,7 +121,7 @@ public sealed partial class RunningWeb : IAsyncDisposable
             .. typed.Select(one => KeyValuePair.Create(one.Field, one.Value)),
         ];
         using FormUrlEncodedContent form = new(fields);
-        return await browser.PostAsync(new Uri(page, UriKind.Relative), form);
+        return await browser.PostAsync(new Uri(to, UriKind.Relative), form);
     }
 
     public static Task<HttpResponseMessage> SignInAsync(HttpClient browser, string email, string password = Password)

@@ -1,7 +1,9 @@
 using System.Net;
+using Microsoft.AspNetCore.Identity;
 using Microsoft.Extensions.DependencyInjection;
 using Shouldly;
 using SiteProgress.Jobs.Accounts;
+using SiteProgress.Storage.Accounts;
 using SiteProgress.Web.SignIn;
 using Xunit;
 
@@ -35,8 +37,44 @@ public sealed class SignInTests(WebDatabase database) : IClassFixture<WebDatabas
             && cookie.Contains("httponly", StringComparison.OrdinalIgnoreCase) && cookie.Contains("samesite=lax", StringComparison.OrdinalIgnoreCase));
         (await GetAsync(browser, "/account")).StatusCode.ShouldBe(HttpStatusCode.OK);
 
-        await RunningWeb.SendFormAsync(browser, "/account", "none");
-        (await browser.GetAsync(new Uri("/sign-out", UriKind.Relative), Cancellation)).StatusCode.ShouldNotBe(HttpStatusCode.OK);
+        (await GetAsync(browser, "/sign-out")).StatusCode.ShouldNotBe(HttpStatusCode.OK);
+        (await browser.PostAsync(new Uri("/sign-out", UriKind.Relative), null, Cancellation)).StatusCode.ShouldBe(HttpStatusCode.BadRequest);
+        (await GetAsync(browser, "/account")).StatusCode.ShouldBe(HttpStatusCode.OK);
+        (await RunningWeb.SendFormAsync(browser, "/account", "/sign-out", "")).StatusCode.ShouldBe(HttpStatusCode.Redirect);
+        (await GetAsync(browser, "/account")).StatusCode.ShouldBe(HttpStatusCode.Redirect);
+    }
+
+    [Fact]
+    public async Task A_token_is_shown_once_and_can_be_revoked_on_the_page()
+    {
+        Guid person = await web.PersonAsync(Email);
+        using HttpClient browser = web.Browser();
+        await RunningWeb.SignInAsync(browser, Email);
+
+        string made = await BodyAsync(await RunningWeb.SendFormAsync(browser, "/account", "make-token", ("Typed.Name", "barge <logger>")));
+        made.ShouldContain("sp_");
+        made.ShouldContain("barge &lt;logger&gt;");
+        string later = await BodyAsync(await GetAsync(browser, "/account"));
+        later.ShouldNotContain("sp_");
+
+        string key = (await web.Services.GetRequiredService<PersonalTokens>().ListAsync(person, Cancellation)).Single().Key;
+        (await BodyAsync(await RunningWeb.SendFormAsync(browser, "/account", "revoke-token", ("Revoking.Key", key)))).ShouldContain("revoked");
+    }
+
+    [Fact]
+    public async Task A_changed_password_ends_other_sessions_and_not_this_one()
+    {
+        Guid person = await web.PersonAsync(Email);
+        using HttpClient browser = web.Browser();
+        await RunningWeb.SignInAsync(browser, Email);
+        (string, string)[] typed =
+            [("Typed.Present", RunningWeb.Password), ("Typed.Next", "five other words for this"), ("Typed.Again", "five other words for this")];
+        string? before = await StampAsync();
+
+        (await BodyAsync(await RunningWeb.SendFormAsync(browser, "/account", "change-password", typed))).ShouldContain("The password is changed.");
+
+        (await web.Services.GetRequiredService<Sessions>().HoldsAsync(person, before, Cancellation)).ShouldBeFalse();
+        (await web.Services.GetRequiredService<Sessions>().HoldsAsync(person, await StampAsync(), Cancellation)).ShouldBeTrue();
         (await GetAsync(browser, "/account")).StatusCode.ShouldBe(HttpStatusCode.OK);
     }
 
@@ -113,6 +151,14 @@ public sealed class SignInTests(WebDatabase database) : IClassFixture<WebDatabas
         handedOn.DefaultRequestHeaders.Add("X-Forwarded-For", "203.0.113.7");
         (await handedOn.GetStringAsync(new Uri("/first-administrator?link=" + link, UriKind.Relative), Cancellation)).ShouldContain("This link cannot be used");
     }
+
+    private async Task<string?> StampAsync()
+    {
+        await using AsyncServiceScope work = web.Services.CreateAsyncScope();
+        return (await work.ServiceProvider.GetRequiredService<UserManager<Account>>().FindByEmailAsync(Email))!.SecurityStamp;
+    }
+
+    private static Task<string> BodyAsync(HttpResponseMessage answer) => answer.Content.ReadAsStringAsync(Cancellation);
 
     private async Task<string> LinkAsync()
     {
