@@ -53,20 +53,15 @@ public sealed record Adjustment(
     /// <summary>Site grid to projected CRS, metres.</summary>
     public ProjectedCoordinate Forward(SiteCoordinate site)
     {
-        double x = site.XMetres - SiteOrigin.XMetres, y = site.YMetres - SiteOrigin.YMetres;
-        return new(
-            ProjectedOrigin.EastingMetres + (EastPerX * x + EastPerY * y),
-            ProjectedOrigin.NorthingMetres + (NorthPerX * x + NorthPerY * y));
+        var (east, north) = PlaneMap.Forward(this).Apply(site.XMetres, site.YMetres);
+        return new(east, north);
     }
 
     /// <summary>Projected CRS to site grid, metres.</summary>
     public SiteCoordinate Inverse(ProjectedCoordinate projected)
     {
-        double east = projected.EastingMetres - ProjectedOrigin.EastingMetres;
-        double north = projected.NorthingMetres - ProjectedOrigin.NorthingMetres;
-        return new(
-            SiteOrigin.XMetres + (NorthPerY * east - EastPerY * north) / Determinant,
-            SiteOrigin.YMetres + (EastPerX * north - NorthPerX * east) / Determinant);
+        var (x, y) = PlaneMap.Inverse(this).Apply(projected.EastingMetres, projected.NorthingMetres);
+        return new(x, y);
     }
 
     private static double Bearing(double east, double north)

@@ -7,7 +7,7 @@ namespace SiteProgress.Core.Coordinates.Projections;
 /// </remarks>
 internal sealed class HotineObliqueMercator : Projection
 {
-    private readonly double e;
+    private readonly IsometricLatitude isometric;
     private readonly double b;
     private readonly double a;
     private readonly double logH;
@@ -30,14 +30,14 @@ internal sealed class HotineObliqueMercator : Projection
     {
         double e2 = frame.Ellipsoid.EccentricitySquared, centre = latitudeOfCentreDegrees * RadiansPerDegree, azimuth = azimuthDegrees * RadiansPerDegree;
         double sine = Math.Sin(centre), cosine = Math.Cos(centre), w = 1 - e2 * sine * sine;
-        e = frame.Ellipsoid.Eccentricity;
+        isometric = new IsometricLatitude(frame.Ellipsoid);
         b = Math.Sqrt(1 + e2 * Math.Pow(cosine, 4) / (1 - e2));
         a = frame.Ellipsoid.SemiMajorMetres * b * scaleFactor * Math.Sqrt(1 - e2) / w;
         var d = Math.Max(1, b * Math.Sqrt(1 - e2) / (cosine * Math.Sqrt(w)));
         var rise = Math.Sqrt(d * d - 1) * (sine < 0 ? -1 : 1);
         // H = F t0^B, kept as a logarithm: ln F = asinh(rise) with the sign of the latitude, ln t0 = -psi0.
         var logF = Math.Asinh(rise);
-        logH = logF - b * IsometricLatitude.FromGeodetic(centre, e);
+        logH = logF - b * IsometricLatitude.Exact(centre, frame.Ellipsoid.Eccentricity);
         sinInitial = Math.Sin(azimuth) / d;
         cosInitial = Math.Sqrt(1 - sinInitial * sinInitial);
         originLongitude = -Math.Asin(Math.Clamp(Math.Sinh(logF) * sinInitial / cosInitial, -1, 1)) / b;
@@ -52,7 +52,7 @@ internal sealed class HotineObliqueMercator : Projection
     protected override (double East, double North) Project(double latitude, double longitude)
     {
         if (Math.Abs(latitude) > Math.PI / 2 - 1e-10) return (double.NaN, double.NaN);
-        var logQ = logH + b * IsometricLatitude.FromGeodetic(latitude, e);
+        var logQ = logH + b * isometric.FromGeodetic(latitude);
         double s = Math.Sinh(logQ), t = Math.Cosh(logQ);
         var (v, c) = Math.SinCos(b * WrapRadians(longitude - originLongitude));
         var across = (s * sinInitial - v * cosInitial) / t;
@@ -68,7 +68,7 @@ internal sealed class HotineObliqueMercator : Projection
         var (sin, cos) = Math.SinCos(b * u / a);
         var upward = (sin * cosInitial + s * sinInitial) / t;
         if (Math.Abs(upward) > 1 - 1e-15) return (double.NaN, double.NaN);
-        return (IsometricLatitude.ToGeodetic((Math.Atanh(upward) - logH) / b, e),
+        return (isometric.ToGeodetic((Math.Atanh(upward) - logH) / b),
             originLongitude - Math.Atan2(s * cosInitial - sin * sinInitial, cos) / b);
     }
 }

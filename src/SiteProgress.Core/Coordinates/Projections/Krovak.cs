@@ -13,7 +13,7 @@ internal sealed class Krovak : Projection
     /// </summary>
     private const double StatedColatitudeDegrees = 30 + 17 / 60.0 + 17.30311 / 3600;
 
-    private readonly double e;
+    private readonly IsometricLatitude isometric;
     private readonly double b;
     private readonly double logT;
     private readonly double cone;
@@ -27,9 +27,9 @@ internal sealed class Krovak : Projection
         if (Math.Abs(colatitudeDegrees - StatedColatitudeDegrees) < 1e-7) colatitudeDegrees = StatedColatitudeDegrees;
         double centre = latitudeOfCentreDegrees * RadiansPerDegree, parallel = pseudoParallelDegrees * RadiansPerDegree;
         double e2 = frame.Ellipsoid.EccentricitySquared, sine = Math.Sin(centre), w = 1 - e2 * sine * sine;
-        e = frame.Ellipsoid.Eccentricity;
+        isometric = new IsometricLatitude(frame.Ellipsoid);
         b = Math.Sqrt(1 + e2 * Math.Pow(Math.Cos(centre), 4) / (1 - e2));
-        logT = Math.Atanh(sine / b) - b * IsometricLatitude.FromGeodetic(centre, e);
+        logT = Math.Atanh(sine / b) - b * IsometricLatitude.Exact(centre, frame.Ellipsoid.Eccentricity);
         cone = Math.Sin(parallel);
         var radius = scaleFactor * frame.Ellipsoid.SemiMajorMetres * Math.Sqrt(1 - e2) / w / Math.Tan(parallel);
         scale = radius * Math.Exp(cone * Math.Atanh(cone));
@@ -40,8 +40,8 @@ internal sealed class Krovak : Projection
 
     protected override (double East, double North) Project(double latitude, double longitude)
     {
-        var isometric = b * IsometricLatitude.FromGeodetic(latitude, e) + logT;
-        double sinU = Math.Tanh(isometric), cosU = 1 / Math.Cosh(isometric);
+        var psi = b * isometric.FromGeodetic(latitude) + logT;
+        double sinU = Math.Tanh(psi), cosU = 1 / Math.Cosh(psi);
         var (sinV, cosV) = Math.SinCos(-b * longitude);
         var sinT = cosAxis * sinU + sinAxis * cosU * cosV;
         var angle = cone * Math.Atan2(cosU * sinV, (cosAxis * sinT - sinU) / sinAxis);
@@ -57,7 +57,7 @@ internal sealed class Krovak : Projection
         var isometricT = -Math.Log(radius / scale) / cone;
         double sinT = Math.Tanh(isometricT), cosT = 1 / Math.Cosh(isometricT);
         double sinU = cosAxis * sinT - sinAxis * cosT * cosD, y = cosT * sinD, x = sinAxis * sinT + cosAxis * cosT * cosD;
-        var isometric = Math.Asinh(sinU / Math.Sqrt(x * x + y * y));
-        return (IsometricLatitude.ToGeodetic((isometric - logT) / b, e), -Math.Atan2(y, x) / b);
+        var psi = Math.Asinh(sinU / Math.Sqrt(x * x + y * y));
+        return (isometric.ToGeodetic((psi - logT) / b), -Math.Atan2(y, x) / b);
     }
 }

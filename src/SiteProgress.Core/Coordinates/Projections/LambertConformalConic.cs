@@ -7,7 +7,7 @@ internal sealed class LambertConformalConic : Projection
     /// <summary>Belgium's constant turn of 29.2985 seconds, GN7-2 method 9803.</summary>
     public const double BelgianTurnRadians = 29.2985 / 3600 * RadiansPerDegree;
 
-    private readonly double e;
+    private readonly IsometricLatitude isometric;
     private readonly double cone;
     private readonly double scale;
     private readonly double radiusOfOrigin;
@@ -16,11 +16,11 @@ internal sealed class LambertConformalConic : Projection
     private LambertConformalConic(ProjectionFrame frame, double cone, double scale, double latitudeOfOrigin, double turn)
         : base(frame)
     {
-        e = frame.Ellipsoid.Eccentricity;
+        isometric = new IsometricLatitude(frame.Ellipsoid);
         this.cone = cone;
         this.scale = scale;
         this.turn = turn;
-        radiusOfOrigin = Math.Abs(latitudeOfOrigin) > Math.PI / 2 - 1e-12 ? 0 : Radius(IsometricLatitude.FromGeodetic(latitudeOfOrigin, e));
+        radiusOfOrigin = Math.Abs(latitudeOfOrigin) > Math.PI / 2 - 1e-12 ? 0 : Radius(IsometricLatitude.Exact(latitudeOfOrigin, frame.Ellipsoid.Eccentricity));
     }
 
     public override string MethodName => "Lambert conformal conic";
@@ -43,7 +43,7 @@ internal sealed class LambertConformalConic : Projection
         var cone = Math.Abs(first - second) < 1e-9
             ? Math.Sin(first)
             : Math.Log(ParallelRadius(frame.Ellipsoid, first) / ParallelRadius(frame.Ellipsoid, second))
-                / (IsometricLatitude.FromGeodetic(second, e) - IsometricLatitude.FromGeodetic(first, e));
+                / (IsometricLatitude.Exact(second, e) - IsometricLatitude.Exact(first, e));
         return new LambertConformalConic(
             frame, cone, ScaleAt(frame.Ellipsoid, first, cone) * scaleFactor, latitudeOfOriginDegrees * RadiansPerDegree, turn);
     }
@@ -51,7 +51,7 @@ internal sealed class LambertConformalConic : Projection
     protected override (double East, double North) Project(double latitude, double longitude)
     {
         if (Math.Abs(latitude) > Math.PI / 2 - 1e-12) return latitude * cone < 0 ? (double.NaN, double.NaN) : (0, radiusOfOrigin);
-        var radius = Radius(IsometricLatitude.FromGeodetic(latitude, e));
+        var radius = Radius(isometric.FromGeodetic(latitude));
         var (sin, cos) = Math.SinCos(cone * longitude - turn);
         return (radius * sin, radiusOfOrigin - radius * cos);
     }
@@ -64,13 +64,13 @@ internal sealed class LambertConformalConic : Projection
         var longitude = (Math.Atan2(x, y) + turn) / cone;
         if (radius == 0) return (sign * Math.PI / 2, 0);
         if (Math.Abs(longitude) > Math.PI + 1e-9) return (double.NaN, double.NaN);
-        return (IsometricLatitude.ToGeodetic(-Math.Log(radius / scale) / cone, e), longitude);
+        return (isometric.ToGeodetic(-Math.Log(radius / scale) / cone), longitude);
     }
 
-    private double Radius(double isometric) => scale * Math.Exp(-cone * isometric);
+    private double Radius(double latitude) => scale * Math.Exp(-cone * latitude);
 
     private static double ScaleAt(Ellipsoid ellipsoid, double latitude, double cone) =>
-        ParallelRadius(ellipsoid, latitude) / cone * Math.Exp(cone * IsometricLatitude.FromGeodetic(latitude, ellipsoid.Eccentricity));
+        ParallelRadius(ellipsoid, latitude) / cone * Math.Exp(cone * IsometricLatitude.Exact(latitude, ellipsoid.Eccentricity));
 
     private static double ParallelRadius(Ellipsoid ellipsoid, double latitude) => ellipsoid.NormalRadiusMetres(latitude) * Math.Cos(latitude);
 }

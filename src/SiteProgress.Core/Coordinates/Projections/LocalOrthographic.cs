@@ -41,6 +41,10 @@ internal sealed class LocalOrthographic : Projection
     {
         double x = (east * cosTurn + north * sinTurn) / scale, y = (north * cosTurn - east * sinTurn) / scale;
         var latitude = origin + y / normalOfOrigin;
-        return PlaneInverse.Solve(Project, east, north, latitude, Math.Atan2(x, normalOfOrigin * cosOrigin - y * sinOrigin));
+        var found = PlaneInverse.Solve(Project, east, north, latitude, Math.Atan2(x, normalOfOrigin * cosOrigin - y * sinOrigin));
+        // The search may walk over a pole; beyond it the same place has the mirrored latitude and the opposite longitude.
+        return Math.Abs(found.Latitude) <= Math.PI / 2
+            ? found
+            : (Math.CopySign(Math.PI, found.Latitude) - found.Latitude, found.Longitude + Math.PI);
     }
 }

@@ -5,7 +5,7 @@ namespace SiteProgress.Core.Coordinates.Projections;
 internal sealed class Mercator(ProjectionFrame frame, double scaleFactor, bool onSphere = false) : Projection(frame)
 {
     private readonly double radius = frame.Ellipsoid.SemiMajorMetres * scaleFactor;
-    private readonly double e = onSphere ? 0 : frame.Ellipsoid.Eccentricity;
+    private readonly IsometricLatitude isometric = new(onSphere ? frame.Ellipsoid with { Flattening = 0 } : frame.Ellipsoid);
 
     public override string MethodName => onSphere ? "Popular visualisation pseudo-Mercator" : "Mercator";
 
@@ -19,8 +19,8 @@ internal sealed class Mercator(ProjectionFrame frame, double scaleFactor, bool o
     protected override (double East, double North) Project(double latitude, double longitude) =>
         Math.Abs(latitude) > Math.PI / 2 - 1e-10
             ? (double.NaN, double.NaN)
-            : (radius * longitude, radius * IsometricLatitude.FromGeodetic(latitude, e));
+            : (radius * longitude, radius * isometric.FromGeodetic(latitude));
 
     protected override (double Latitude, double Longitude) Unproject(double east, double north) =>
-        (IsometricLatitude.ToGeodetic(north / radius, e), east / radius);
+        (isometric.ToGeodetic(north / radius), east / radius);
 }

@@ -4,7 +4,7 @@ namespace SiteProgress.Core.Coordinates.Projections;
 /// <remarks>IOGP Guidance Note 7-2, Oblique Stereographic; the note's w is written as exp of twice the conformal sphere's isometric latitude.</remarks>
 internal sealed class ObliqueStereographic : Projection
 {
-    private readonly double e;
+    private readonly IsometricLatitude isometric;
     private readonly double n;
     private readonly double shift;
     private readonly double diameter;
@@ -16,21 +16,21 @@ internal sealed class ObliqueStereographic : Projection
     {
         var latitude = latitudeOfOriginDegrees * RadiansPerDegree;
         double e2 = frame.Ellipsoid.EccentricitySquared, c2 = Math.Pow(Math.Cos(latitude), 2), sine = Math.Sin(latitude);
-        e = frame.Ellipsoid.Eccentricity;
+        isometric = new IsometricLatitude(frame.Ellipsoid);
         n = Math.Sqrt(1 + e2 * c2 * c2 / (1 - e2));
         diameter = 2 * scaleFactor * Math.Sqrt(frame.Ellipsoid.MeridianRadiusMetres(latitude) * frame.Ellipsoid.NormalRadiusMetres(latitude));
         // The sphere's latitude of the origin is asin(sin phi0 / n), which is what the note's constant c brings about.
         sinOrigin = sine / n;
         cosOrigin = Math.Sqrt(1 - sinOrigin * sinOrigin);
-        shift = Math.Atanh(sinOrigin) - n * IsometricLatitude.FromGeodetic(latitude, e);
+        shift = Math.Atanh(sinOrigin) - n * IsometricLatitude.Exact(latitude, frame.Ellipsoid.Eccentricity);
     }
 
     public override string MethodName => "Oblique stereographic";
 
     protected override (double East, double North) Project(double latitude, double longitude)
     {
-        var isometric = n * IsometricLatitude.FromGeodetic(latitude, e) + shift;
-        double sine = Math.Tanh(isometric), cosine = 1 / Math.Cosh(isometric);
+        var psi = n * isometric.FromGeodetic(latitude) + shift;
+        double sine = Math.Tanh(psi), cosine = 1 / Math.Cosh(psi);
         var (sinLongitude, cosLongitude) = Math.SinCos(n * longitude);
         var divisor = 1 + sine * sinOrigin + cosine * cosOrigin * cosLongitude;
         if (divisor < 1e-9) return (double.NaN, double.NaN);
@@ -43,7 +43,7 @@ internal sealed class ObliqueStereographic : Projection
         // Stereographic back to the unit sphere, as a direction in space.
         double up = (1 - r2) / (1 + r2), across = 2 * x / (1 + r2), along = 2 * y / (1 + r2);
         double z = up * sinOrigin + along * cosOrigin, horizontal = up * cosOrigin - along * sinOrigin;
-        var isometric = Math.Asinh(z / Math.Sqrt(across * across + horizontal * horizontal));
-        return (IsometricLatitude.ToGeodetic((isometric - shift) / n, e), Math.Atan2(across, horizontal) / n);
+        var psi = Math.Asinh(z / Math.Sqrt(across * across + horizontal * horizontal));
+        return (isometric.ToGeodetic((psi - shift) / n), Math.Atan2(across, horizontal) / n);
     }
 }

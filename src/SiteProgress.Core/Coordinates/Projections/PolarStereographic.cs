@@ -30,7 +30,7 @@ internal sealed class PolarStereographic : Projection
     {
         var parallel = Math.Abs(parallelDegrees) * RadiansPerDegree;
         var radius = frame.Ellipsoid.NormalRadiusMetres(parallel) * Math.Cos(parallel);
-        return new(frame, Math.Sign(parallelDegrees), radius * Math.Exp(IsometricLatitude.FromGeodetic(parallel, frame.Ellipsoid.Eccentricity)));
+        return new(frame, Math.Sign(parallelDegrees), radius * Math.Exp(IsometricLatitude.Exact(parallel, frame.Ellipsoid.Eccentricity)));
     }
 
     protected override (double East, double North) Project(double latitude, double longitude)

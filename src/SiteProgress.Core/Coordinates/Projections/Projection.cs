@@ -6,6 +6,9 @@ internal abstract class Projection(ProjectionFrame frame) : IProjection
     protected const double RadiansPerDegree = Math.PI / 180;
     protected const double DegreesPerRadian = 180 / Math.PI;
 
+    /// <summary>A right angle and what rounding may add to it.</summary>
+    private const double LargestLatitude = Math.PI / 2 + 1e-12;
+
     protected ProjectionFrame Frame { get; } = frame;
 
     public abstract string MethodName { get; }
@@ -17,7 +20,7 @@ internal abstract class Projection(ProjectionFrame frame) : IProjection
         {
             var latitude = geographic[i].LatitudeDegrees * RadiansPerDegree;
             var longitude = WrapRadians((geographic[i].LongitudeDegrees - Frame.OriginFromGreenwichDegrees) * RadiansPerDegree);
-            var (east, north) = Math.Abs(latitude) <= Math.PI / 2 + 1e-12 ? Project(latitude, longitude) : (double.NaN, double.NaN);
+            var (east, north) = Math.Abs(latitude) <= LargestLatitude ? Project(latitude, longitude) : (double.NaN, double.NaN);
             projected[i] = Whole(Frame.FalseEastingMetres + east, Frame.FalseNorthingMetres + north);
         }
     }
@@ -30,7 +33,7 @@ internal abstract class Projection(ProjectionFrame frame) : IProjection
             var (latitude, longitude) = Unproject(
                 projected[i].EastingMetres - Frame.FalseEastingMetres, projected[i].NorthingMetres - Frame.FalseNorthingMetres);
             var degrees = WrapDegrees(longitude * DegreesPerRadian + Frame.OriginFromGreenwichDegrees);
-            geographic[i] = double.IsFinite(latitude) && double.IsFinite(degrees)
+            geographic[i] = Math.Abs(latitude) <= LargestLatitude && double.IsFinite(degrees)
                 ? new(latitude * DegreesPerRadian, degrees)
                 : new(double.NaN, double.NaN);
         }

@@ -6,9 +6,16 @@ internal static class SineSeries
     /// <summary>The sum, by Clenshaw's recurrence.</summary>
     public static double Sum(double[] coefficients, double x)
     {
-        double factor = 2 * Math.Cos(2 * x), b1 = 0, b2 = 0;
+        var (sin, cos) = Math.SinCos(2 * x);
+        return Sum(coefficients, sin, cos);
+    }
+
+    /// <summary>The sum from sin 2x and cos 2x.</summary>
+    public static double Sum(double[] coefficients, double sine, double cosine)
+    {
+        double factor = 2 * cosine, b1 = 0, b2 = 0;
         for (var k = coefficients.Length - 1; k >= 0; k--) (b1, b2) = (factor * b1 - b2 + coefficients[k], b1);
-        return b1 * Math.Sin(2 * x);
+        return b1 * sine;
     }
 
     /// <summary>

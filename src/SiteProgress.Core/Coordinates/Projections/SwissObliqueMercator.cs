@@ -6,7 +6,7 @@ namespace SiteProgress.Core.Coordinates.Projections;
 /// <remarks>swisstopo, Formulas and constants for the calculation of the Swiss conformal cylindrical projection (2016), section 3.</remarks>
 internal sealed class SwissObliqueMercator : Projection
 {
-    private readonly double e;
+    private readonly IsometricLatitude isometric;
     private readonly double ratio;
     private readonly double shift;
     private readonly double radius;
@@ -18,11 +18,11 @@ internal sealed class SwissObliqueMercator : Projection
     {
         var latitude = latitudeOfCentreDegrees * RadiansPerDegree;
         double e2 = frame.Ellipsoid.EccentricitySquared, sine = Math.Sin(latitude);
-        e = frame.Ellipsoid.Eccentricity;
+        isometric = new IsometricLatitude(frame.Ellipsoid);
         ratio = Math.Sqrt(1 + e2 / (1 - e2) * Math.Pow(Math.Cos(latitude), 4));
         sinOrigin = sine / ratio;
         cosOrigin = Math.Sqrt(1 - sinOrigin * sinOrigin);
-        shift = Math.Atanh(sinOrigin) - ratio * IsometricLatitude.FromGeodetic(latitude, e);
+        shift = Math.Atanh(sinOrigin) - ratio * IsometricLatitude.Exact(latitude, frame.Ellipsoid.Eccentricity);
         radius = scaleFactor * frame.Ellipsoid.SemiMajorMetres * Math.Sqrt(1 - e2) / (1 - e2 * sine * sine);
     }
 
@@ -30,8 +30,8 @@ internal sealed class SwissObliqueMercator : Projection
 
     protected override (double East, double North) Project(double latitude, double longitude)
     {
-        var isometric = ratio * IsometricLatitude.FromGeodetic(latitude, e) + shift;
-        double sine = Math.Tanh(isometric), cosine = 1 / Math.Cosh(isometric);
+        var psi = ratio * isometric.FromGeodetic(latitude) + shift;
+        double sine = Math.Tanh(psi), cosine = 1 / Math.Cosh(psi);
         var (sin, cos) = Math.SinCos(ratio * longitude);
         var upward = cosOrigin * sine - sinOrigin * cosine * cos;
         return (radius * Math.Atan2(cosine * sin, sinOrigin * sine + cosOrigin * cosine * cos), radius * Math.Atanh(upward));
@@ -42,7 +42,7 @@ internal sealed class SwissObliqueMercator : Projection
         double sine = Math.Tanh(north / radius), cosine = 1 / Math.Cosh(north / radius);
         var (sin, cos) = Math.SinCos(east / radius);
         double z = cosOrigin * sine + sinOrigin * cosine * cos, x = cosOrigin * cosine * cos - sinOrigin * sine, y = cosine * sin;
-        var isometric = Math.Asinh(z / Math.Sqrt(x * x + y * y));
-        return (IsometricLatitude.ToGeodetic((isometric - shift) / ratio, e), Math.Atan2(y, x) / ratio);
+        var psi = Math.Asinh(z / Math.Sqrt(x * x + y * y));
+        return (isometric.ToGeodetic((psi - shift) / ratio), Math.Atan2(y, x) / ratio);
     }
 }
