@@ -33,7 +33,7 @@ public static class SweepReport
     private static string Name(SweepResult result) => result.Row.WellKnownText.Split('"')[1];
 
     private static string Largest(SweepResult[] results, Func<SweepResult, double> part) =>
-        results.Length == 0 ? "" : Text($"{results.Max(part) * 1000:0.00000}");
+        results.Length == 0 ? "" : Text($"{results.Max(part) * 1000:0.0000}");
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -113,18 +113,23 @@ internal sealed class FastTransverseMercator
     {
         var factorReal = 2 * cosine * hyperbolicCosine;
         var factorImaginary = -2 * sine * hyperbolicSine;
-        V r1 = Vector256.Create(c[4]), i1 = V.Zero, r2 = V.Zero, i2 = V.Zero;
-        for (var k = 3; k >= 0; k--)
-        {
-            var r0 = Vector256.FusedMultiplyAdd(factorReal, r1, Vector256.FusedMultiplyAdd(-factorImaginary, i1, Vector256.Create(c[k]) - r2));
-            var i0 = Vector256.FusedMultiplyAdd(factorReal, i1, Vector256.FusedMultiplyAdd(factorImaginary, r1, -i2));
-            (r2, i2, r1, i1) = (r1, i1, r0, i0);
-        }
-
+        // Clenshaw's recurrence from the fifth term down; the first step has nothing behind it.
+        var r5 = Vector256.Create(c[4]);
+        var r4 = Vector256.FusedMultiplyAdd(factorReal, r5, Vector256.Create(c[3]));
+        var i4 = factorImaginary * r5;
+        var (r3, i3) = Step(factorReal, factorImaginary, r4, i4, Vector256.Create(c[2]) - r5, V.Zero);
+        var (r2, i2) = Step(factorReal, factorImaginary, r3, i3, Vector256.Create(c[1]) - r4, -i4);
+        var (r1, i1) = Step(factorReal, factorImaginary, r2, i2, Vector256.Create(c[0]) - r3, -i3);
         var sineReal = sine * hyperbolicCosine;
         var sineImaginary = cosine * hyperbolicSine;
         return (
             Vector256.FusedMultiplyAdd(r1, sineReal, -(i1 * sineImaginary)),
             Vector256.FusedMultiplyAdd(r1, sineImaginary, i1 * sineReal));
     }
+
+    /// <summary>Complex factor times (real, imaginary) plus (addReal, addImaginary).</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static (V Real, V Imaginary) Step(V factorReal, V factorImaginary, V real, V imaginary, V addReal, V addImaginary) => (
+        Vector256.FusedMultiplyAdd(factorReal, real, Vector256.FusedMultiplyAdd(-factorImaginary, imaginary, addReal)),
+        Vector256.FusedMultiplyAdd(factorReal, imaginary, Vector256.FusedMultiplyAdd(factorImaginary, real, addImaginary)));
 }
