@@ -27,6 +27,8 @@ public abstract class SitePage : ComponentBase, IAsyncDisposable
     private IJSObjectReference? script;
     private int site;
     private int reloadsWaiting;
+    private bool readBefore;
+    private bool isRead;
 
     /// <summary>Begins the page's life.</summary>
     protected SitePage() => leaving = leavingSource.Token;
@@ -154,8 +156,31 @@ public abstract class SitePage : ComponentBase, IAsyncDisposable
         }
     }
 
+    /// <summary>
+    /// The first time a live page reads before it draws: until then what the server drew beforehand stays in place, instead of
+    /// giving way to "Reading…" for a moment; and the mark that the page is live comes with its content.
+    /// </summary>
+    public override async Task SetParametersAsync(ParameterView parameters)
+    {
+        if (RendererInfo.IsInteractive && !readBefore)
+        {
+            readBefore = true;
+            parameters.SetParameterProperties(this);
+            await ReloadAsync();
+            isRead = true;
+            parameters = ParameterView.Empty; // Already taken; a view of parameters is valid until the first wait only.
+        }
+
+        await base.SetParametersAsync(parameters);
+    }
+
     /// <inheritdoc />
-    protected override Task OnParametersSetAsync() => ReloadAsync();
+    protected override Task OnParametersSetAsync()
+    {
+        if (!isRead) return ReloadAsync();
+        isRead = false;
+        return Task.CompletedTask;
+    }
 
     /// <inheritdoc />
     protected override async Task OnAfterRenderAsync(bool firstRender)
