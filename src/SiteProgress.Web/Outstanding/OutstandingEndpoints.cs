@@ -1,0 +1,44 @@
+using SiteProgress.Exchange;
+using SiteProgress.Jobs.Outstanding;
+using SiteProgress.Web.Shell;
+
+namespace SiteProgress.Web.Outstanding;
+
+/// <summary>What is left to build for programs, and as a table.</summary>
+internal sealed class OutstandingEndpoints : IEndpoints
+{
+    private static int MostRows => 1000;
+
+    /// <inheritdoc />
+    public void Map(IEndpointRouteBuilder app, RouteGroupBuilder api)
+    {
+        api.MapGet("/sites/{site}/outstanding", (HttpContext http, string site, string? zone, string? what, string? sort, string? order, int? skip, int? take, ReadOutstanding read) =>
+                Api.AskAsync(http, site, (permit, cancellation) => read.RunAsync(
+                    permit,
+                    OutstandingQuery.Read("", zone, what, sort, order, null).Request with
+                    {
+                        Skip = Math.Max(0, skip ?? 0),
+                        Take = Math.Clamp(take ?? OutstandingQuery.PageSize, 0, MostRows),
+                    },
+                    cancellation)))
+            .Produces<OutstandingView>().WithName("Outstanding")
+            .WithSummary("What is left by zone, gaps in finished blocks, records that wait, and a page of the outstanding piles (skip, take up to 1000).");
+        api.MapGet("/sites/{site}/outstanding.csv", (HttpContext http, string site, string? zone, string? what, string? sort, string? order, ReadOutstanding read) =>
+                Api.AskAsync(http, site, async (permit, cancellation) =>
+                    await read.RunAsync(permit, OutstandingQuery.Read("", zone, what, sort, order, null).Request with { Skip = 0, Take = null }, cancellation) is { } left
+                        ? TableAnswer.Of($"{permit.SiteCode}-outstanding.csv", Piles, left)
+                        : null))
+            .Produces<string>(contentType: TableAnswer.ContentType).WithName("OutstandingTable").WithSummary("All chosen outstanding piles as a table.");
+    }
+
+    private static void Piles(TableWriter table, OutstandingView left)
+    {
+        table.Header("Pile No", "Zone", "State", "Apart because", "X [m]", "Y [m]", "Top level [m]", "Tip level [m]", "Design length [m]", "Length is least length", "Attempts", "Remark");
+        foreach (OutstandingPile pile in left.Rows)
+        {
+            table.Text(pile.Number).Text(pile.Zone).Text(StateWords.Of(pile.State)).Text(OutstandingQuery.Of(pile.Kind))
+                .Number(pile.XMetres, 3).Number(pile.YMetres, 3).Number(pile.TopLevelMetres, 2).Number(pile.TipLevelMetres, 2)
+                .Number(pile.DesignLengthMetres, 2).Text(pile.IsLeastLength ? "yes" : "no").Whole(pile.Attempts).Text(pile.Remark).EndRow();
+        }
+    }
+}
