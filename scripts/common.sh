@@ -22,7 +22,7 @@ is_root() { [ "$(id -u)" = 0 ]; }
 # A first failure is often a full disk, and the program that met it seldom says so in words a person can use.
 fail_naming_a_full_disk() { # LOG_FILE FOLDER SENTENCE
   [ -z "${asked_to_stop:-}" ] || exit 130
-  if grep -qiE 'no space left on device|disk full|check free disk space' "$1" 2>/dev/null; then
+  if grep -qiE 'no space left on device|disk full|check free disk space|53100' "$1" 2>/dev/null || [ "$(free_megabytes "$2")" -lt 16 ]; then
     fail "The disk that holds $2 is full; make room there and start again."
   fi
   tail -n 30 "$1" >&2 2>/dev/null || true
@@ -33,9 +33,11 @@ keep_log_small() { # LOG_FILE
   [ "$(stat -c %s "$1" 2>/dev/null || echo 0)" -lt 10000000 ] || mv -f "$1" "$1.before"
 }
 
+free_megabytes() { df -Pk "$1" | awk 'NR == 2 { print int($4 / 1024) }'; } # FOLDER
+
 require_free_space() { # FOLDER MEGABYTES
   local free
-  free=$(df -Pk "$1" | awk 'NR == 2 { print int($4 / 1024) }')
+  free=$(free_megabytes "$1")
   if [ "$free" -lt "$2" ]; then
     fail "The disk that holds $1 has $free MB left and at least $2 MB are needed; make room there and start again."
   fi
