@@ -15,7 +15,7 @@ public static class Api
             AntiforgeryTokenSet tokens = antiforgery.GetAndStoreTokens(http);
             return Results.Ok(new AntiforgeryValue(tokens.HeaderName!, tokens.RequestToken!));
         }).WithName("AntiForgery").WithSummary("The header a change needs when it is made with the sign-in cookie.");
-        foreach (Type type in typeof(Api).Assembly.GetTypes().Where(type => type.IsClass && typeof(IEndpoints).IsAssignableFrom(type)))
+        foreach (Type type in typeof(Api).Assembly.GetTypes().Where(type => type is { IsClass: true, IsAbstract: false } && typeof(IEndpoints).IsAssignableFrom(type)))
             ((IEndpoints)Activator.CreateInstance(type)!).Map(app, api);
         return api;
     }

@@ -75,8 +75,10 @@ let comingBack = false;
 async function linkChanged(state) {
   if (state !== "hide") delete document.body.dataset.live;
   else document.body.dataset.live = "true";
-  if (state === "rejected") readAnew();
-  else if (state === "failed" && !comingBack) {
+  if (state === "rejected" || state === "resume-failed") readAnew();
+  else if (state === "paused") {
+    if (!(await globalThis.Blazor.resumeCircuit())) readAnew();
+  } else if (state === "failed" && !comingBack) {
     comingBack = true;
     await comeBack();
     comingBack = false;
