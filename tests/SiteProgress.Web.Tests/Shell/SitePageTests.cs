@@ -30,6 +30,8 @@ public sealed class SitePageTests(WebDatabase database) : IClassFixture<WebDatab
 
     public async ValueTask InitializeAsync()
     {
+        // How long a failing assertion is let wait; none that passes waits for time.
+        BunitContext.DefaultWaitTimeout = TimeSpan.FromSeconds(30);
         site = (int)(await ScalarAsync("insert into record.site (code, opened_at) values ($1, now()) returning site", code))!;
         context.Services.AddSingleton(StoreOptions.DataSource(database.WebConnectionString));
         context.Services.AddSingleton<Gate>();
@@ -141,7 +143,7 @@ public sealed class SitePageTests(WebDatabase database) : IClassFixture<WebDatab
     private IRenderedComponent<CountingPage> Open(string? other = null)
     {
         IRenderedComponent<CountingPage> page = context.Render<CountingPage>(parameters => parameters.Add(p => p.Site, other ?? code));
-        page.WaitForAssertion(() => page.FindAll(".waiting").ShouldBeEmpty());
+        page.WaitForAssertion(() => page.Find("h1"));
         return page;
     }
 
