@@ -87,12 +87,7 @@ public sealed class CoordinateService
     }
 
     /// <summary>Latitude and longitude to projected CRS, one point; NaN where it cannot be projected.</summary>
-    public ProjectedCoordinate ToProjected(GeographicCoordinate geographic)
-    {
-        ProjectedCoordinate projected = default;
-        Crs.Projection.Forward(new(in geographic), new(ref projected));
-        return projected;
-    }
+    public ProjectedCoordinate ToProjected(GeographicCoordinate geographic) => Crs.Project(geographic);
 
     /// <summary>Projected CRS to site grid, one point.</summary>
     public SiteCoordinate ToSite(ProjectedCoordinate projected)
@@ -105,12 +100,7 @@ public sealed class CoordinateService
     public SiteCoordinate ToSite(GeographicCoordinate geographic) => ToSite(ToProjected(geographic));
 
     /// <summary>Projected CRS to latitude and longitude, one point; NaN where it cannot be done.</summary>
-    public GeographicCoordinate ToGeographic(ProjectedCoordinate projected)
-    {
-        GeographicCoordinate geographic = default;
-        Crs.Projection.Inverse(new(in projected), new(ref geographic));
-        return geographic;
-    }
+    public GeographicCoordinate ToGeographic(ProjectedCoordinate projected) => Crs.Unproject(projected);
 
     /// <summary>Site grid to latitude and longitude, one point; NaN where it cannot be done.</summary>
     public GeographicCoordinate ToGeographic(SiteCoordinate site) => ToGeographic(ToProjected(site));

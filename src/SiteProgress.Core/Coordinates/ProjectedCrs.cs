@@ -15,6 +15,7 @@ public sealed class ProjectedCrs
         WellKnownText = wkt;
         Name = definition.Name;
         GeographicName = definition.GeographicName;
+        GeographicEpsgCode = definition.GeographicCode;
         DatumName = definition.DatumName;
         Ellipsoid = definition.Ellipsoid;
         PrimeMeridian = definition.PrimeMeridian;
@@ -37,6 +38,9 @@ public sealed class ProjectedCrs
 
     /// <summary>Name of the geographic system on the same datum, which every latitude and longitude of this system belongs to.</summary>
     public string GeographicName { get; }
+
+    /// <summary>EPSG code of that geographic system; null where the definition does not give it. <see cref="DatumShifts"/> are found by it.</summary>
+    public int? GeographicEpsgCode { get; }
 
     /// <summary>Name of the datum.</summary>
     public string DatumName { get; }
@@ -103,6 +107,22 @@ public sealed class ProjectedCrs
         return projection is null
             ? ProjectedCrsResult.Refused(refusal!)
             : ProjectedCrsResult.Made(new(code, wkt, definition, projection, registered));
+    }
+
+    /// <summary>A geographic position on this system's own datum, projected; NaN where it cannot be. For control points given by latitude and longitude.</summary>
+    public ProjectedCoordinate Project(GeographicCoordinate position)
+    {
+        ProjectedCoordinate projected = default;
+        Projection.Forward(new(in position), new(ref projected));
+        return projected;
+    }
+
+    /// <summary>The geographic position of a projected point on this system's own datum; NaN where there is none.</summary>
+    public GeographicCoordinate Unproject(ProjectedCoordinate point)
+    {
+        GeographicCoordinate geographic = default;
+        Projection.Inverse(new(in point), new(ref geographic));
+        return geographic;
     }
 
     /// <summary>A point as this system writes it (its unit, order and sense) to metres east and north.</summary>

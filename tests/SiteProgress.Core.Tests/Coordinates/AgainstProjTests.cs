@@ -50,13 +50,21 @@ public sealed class AgainstProjTests
     }
 
     /// <summary>Runs the installed cs2cs on the points, in the axis order that the EPSG register gives each system.</summary>
-    internal static (double First, double Second)[] Cs2cs(string from, string to, IEnumerable<(double First, double Second)> points, int decimals)
+    internal static (double First, double Second)[] Cs2cs(string from, string to, IEnumerable<(double First, double Second)> points, int decimals) =>
+        Run("cs2cs", ["-f", $"%.{decimals}f", from, to], points, "");
+
+    /// <summary>Runs the installed cct on one operation of the register, in its own axis order, heights taken as 0.</summary>
+    internal static (double First, double Second)[] Cct(string operation, IEnumerable<(double First, double Second)> points) =>
+        Run("cct", ["-d", "12", operation], points, " 0 0");
+
+    private static (double First, double Second)[] Run(
+        string program, IReadOnlyList<string> arguments, IEnumerable<(double First, double Second)> points, string rest)
     {
         var input = new StringBuilder();
-        foreach (var (first, second) in points) input.Append(CultureInfo.InvariantCulture, $"{first:R} {second:R}\n");
-        var start = new ProcessStartInfo("cs2cs") { RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true };
-        foreach (var argument in new[] { "-f", $"%.{decimals}f", from, to }) start.ArgumentList.Add(argument);
-        using var process = Process.Start(start) ?? throw new InvalidOperationException("cs2cs did not start; it comes with Debian's package proj-bin.");
+        foreach (var (first, second) in points) input.Append(CultureInfo.InvariantCulture, $"{first:R} {second:R}{rest}\n");
+        var start = new ProcessStartInfo(program) { RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true };
+        foreach (var argument in arguments) start.ArgumentList.Add(argument);
+        using var process = Process.Start(start) ?? throw new InvalidOperationException($"{program} did not start; it comes with Debian's package proj-bin.");
         var output = process.StandardOutput.ReadToEndAsync();
         var errors = process.StandardError.ReadToEndAsync();
         process.StandardInput.Write(input);

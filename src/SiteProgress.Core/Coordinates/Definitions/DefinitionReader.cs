@@ -48,7 +48,7 @@ internal static class DefinitionReader
 
         var length = new LinearUnit(unit.Name, ExactLength(unit.Numbers[0]));
         return (new(
-            root.Name, Authority(root), Code(root), geographic.Name, datum.Name.Replace('_', ' '),
+            root.Name, Authority(root), Code(root), geographic.Name, Authority(geographic) == "EPSG" ? Code(geographic) : null, datum.Name.Replace('_', ' '),
             Ellipsoid.FromInverseFlattening(spheroid.Name, semiMajor, inverseFlattening),
             meridian, geographic.Child("UNIT")?.Name ?? "degree", length, axes[0], axes[1], stated, projection.Name,
             Parameters(root, angular, length.Metres), root.Child("EXTENSION") is { Texts.Count: > 1 } e ? e.Texts[1] : null), null);

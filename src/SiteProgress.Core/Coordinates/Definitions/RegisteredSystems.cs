@@ -24,7 +24,7 @@ internal static class RegisteredSystems
     private static Dictionary<string, RegisteredSystem> ReadSystems()
     {
         var systems = new Dictionary<string, RegisteredSystem>(StringComparer.Ordinal);
-        foreach (var cells in Rows("registered-systems.csv", 7))
+        foreach (var cells in EmbeddedTable.Rows("registered-systems.csv", 7))
         {
             var axes = cells[6].Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(Axis).ToArray();
             systems[$"{cells[0]}:{cells[1]}"] = new(
@@ -36,21 +36,7 @@ internal static class RegisteredSystems
     }
 
     private static Dictionary<string, string> ReadRefusals() =>
-        Rows("refused-systems.csv", 3).ToDictionary(cells => $"{cells[0]}:{cells[1]}", cells => cells[2], StringComparer.Ordinal);
-
-    private static IEnumerable<string[]> Rows(string resource, int columns)
-    {
-        using var stream = typeof(RegisteredSystems).Assembly.GetManifestResourceStream(resource)
-            ?? throw new InvalidOperationException($"The resource {resource} is missing from the assembly.");
-        using var reader = new StreamReader(stream);
-        var header = true;
-        while (reader.ReadLine() is { } line)
-        {
-            if (line.Length == 0 || line[0] == '#') continue;
-            if (!header) yield return line.Split(',', columns);
-            header = false;
-        }
-    }
+        EmbeddedTable.Rows("refused-systems.csv", 3).ToDictionary(cells => $"{cells[0]}:{cells[1]}", cells => cells[2], StringComparer.Ordinal);
 
     private static CrsAxis? Axis(string text)
     {
