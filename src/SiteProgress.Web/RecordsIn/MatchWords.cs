@@ -36,8 +36,8 @@ public static class MatchWords
         string atNearest = match.Nearest is { } nearest && match.DistanceToNearestMetres is { } near ? $"{Distance(near)} from {nearest}" : "";
         return match.Outcome switch
         {
-            MatchOutcome.Matched => $"{match.Adopted}: {Distance(match.DistanceToNamedMetres ?? 0)} from its design position.",
-            MatchOutcome.OffsetByInstruction => $"{match.Adopted}: {Distance(match.DistanceToNamedMetres ?? 0)} from its design position, by instruction.",
+            MatchOutcome.Matched => match.Adopted + BesidePile(match),
+            MatchOutcome.OffsetByInstruction => match.Adopted + BesidePile(match),
             MatchOutcome.Trial => "Trial pile, outside the design.",
             MatchOutcome.NumberContradictsPosition => $"Says {number} but lies {atNearest}, {toNamed}.",
             MatchOutcome.UnknownNumber => $"Lies {atNearest}; {toNamed}.",
@@ -47,6 +47,13 @@ public static class MatchWords
             MatchOutcome.IdentifierReused => Earlier("Carries the identifier of record {0}, with other content.", match.SameAs),
             _ => Of(match.Outcome),
         };
+    }
+
+    /// <summary>For an adopted match, what stands beside the number of its pile.</summary>
+    public static string BesidePile(InstallationMatch match)
+    {
+        ArgumentNullException.ThrowIfNull(match);
+        return $", {Distance(match.DistanceToNamedMetres ?? 0)} off{(match.Outcome == MatchOutcome.OffsetByInstruction ? " by instruction" : "")}";
     }
 
     /// <summary>A distance given in metres: below one metre in millimetres.</summary>

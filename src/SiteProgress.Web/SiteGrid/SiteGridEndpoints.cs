@@ -1,0 +1,97 @@
+using Microsoft.AspNetCore.Antiforgery;
+using SiteProgress.Core.Coordinates;
+using SiteProgress.Core.Piles;
+using SiteProgress.Exchange;
+using SiteProgress.Jobs.SiteGrid;
+using SiteProgress.Web.Shell;
+using Frame = SiteProgress.Core.Piles.Frame;
+
+namespace SiteProgress.Web.SiteGrid;
+
+/// <summary>The site grid and its conversions for programs and as files.</summary>
+internal sealed class SiteGridEndpoints : IEndpoints
+{
+    public void Map(IEndpointRouteBuilder app, RouteGroupBuilder api)
+    {
+        app.MapGet("/sites/{site}/site-grid/control-points.csv", (HttpContext http, string site, ReadSiteGrid job) =>
+            Api.AskAsync(http, site, async (permit, cancellation) =>
+                await job.RunAsync(permit, cancellation) is { } grid ? Marks(site, grid) : Results.NotFound())).ExcludeFromDescription();
+        app.MapPost("/sites/{site}/site-grid/converted.csv", ListAsync).ExcludeFromDescription();
+        app.MapGet("/sites/{site}/site-grid/converted.csv", (string site) => Results.LocalRedirect($"/sites/{Uri.EscapeDataString(site)}/site-grid")).ExcludeFromDescription();
+        api.MapGet("/sites/{site}/site-grid", (HttpContext http, string site, ReadSiteGrid job) =>
+            Api.AskAsync(http, site, async (permit, cancellation) => await job.RunAsync(permit, cancellation) is { } grid ? SiteGridAnswer.Of(grid) : null))
+            .WithName("SiteGrid").WithSummary("The adjustment of the site grid in force, its control points with residuals, and the projected CRS.")
+            .Produces<SiteGridAnswer>().ProducesProblem(404);
+        api.MapPost("/sites/{site}/convert", ConvertAsync)
+            .WithName("Convert").WithSummary("Puts points from one frame of the site (siteGrid, projectedCrs, geographic) into all three. Metres, and degrees with latitude first.")
+            .Produces<ConvertAnswer>().ProducesProblem(400).ProducesProblem(404);
+    }
+
+    private static Task<IResult> ConvertAsync(HttpContext http, string site, ConvertRequest request, ConvertPoints job)
+        => Api.AskAsync(http, site, async (permit, cancellation) =>
+        {
+            if (ConvertRequest.FrameOf(request.From) is not { } frame)
+                return Results.Problem(statusCode: 400, detail: "Say from which frame: siteGrid, projectedCrs or geographic.");
+            if (request.Points is not { } points) return Results.Problem(statusCode: 400, detail: "There are no points.");
+            if (points.Count > ConvertPoints.MostPoints) return Results.Problem(statusCode: 400, detail: $"{points.Count} points were sent; one call takes {ConvertPoints.MostPoints}.");
+            int wrong = points.ToList().FindIndex(point => point is not { Length: 2 });
+            if (wrong >= 0) return Results.Problem(statusCode: 400, detail: $"Point {wrong + 1} does not have two numbers.");
+            Conversion? conversion = await job.RunAsync(permit, [.. points.Select(point => new RecordedPosition(frame, point![0], point[1]))], cancellation);
+            return conversion is null ? Results.NotFound() : Results.Ok(ConvertAnswer.Of(conversion));
+        });
+
+    private static async Task<IResult> ListAsync(HttpContext http, string site, ConvertPoints convert, ReadSiteGrid read, IAntiforgery antiforgery)
+    {
+        if (!http.Request.HasFormContentType || !await antiforgery.IsRequestValidAsync(http))
+            return Results.Text("This form is no longer valid. Go back, read the page again and send it once more.", "text/plain; charset=utf-8", statusCode: StatusCodes.Status400BadRequest);
+        IFormCollection form = await http.Request.ReadFormAsync(http.RequestAborted);
+        Frame frame = FrameWords.FromAddress(form["List.From"]);
+        IReadOnlyList<PointLine> lines = PointText.ReadList(frame, form["List.Text"].ToString(), PointListEntry.MostLines);
+        return await Api.AskAsync(http, site, async (permit, cancellation) =>
+        {
+            if (await read.RunAsync(permit, cancellation) is not { } grid) return Results.NotFound();
+            Conversion? conversion = await convert.RunAsync(permit, [.. lines.Where(line => line.Point is not null).Select(line => line.Point!.Value)], cancellation);
+            return Converted(site, grid, PointListRow.Join(lines, conversion));
+        });
+    }
+
+    private static IResult Converted(string site, SiteGridRead grid, IReadOnlyList<PointListRow> rows) => Table($"{site}-converted.csv", table =>
+    {
+        table.Header(
+            "Line", "Name", $"{grid.Settings.GridAxes.First} [m]", $"{grid.Settings.GridAxes.Second} [m]", "Easting [m]", "Northing [m]",
+            "Latitude [deg]", "Longitude [deg]", "Latitude", "Longitude", "Grid convergence [deg]", "Point scale factor", "Problem");
+        foreach (PointListRow row in rows)
+        {
+            PointInFrames? where = row.Converted?.Where;
+            table.Whole(row.Line.Line).Text(row.Line.Name)
+                .Number(where?.Site.XMetres, 4).Number(where?.Site.YMetres, 4).Number(where?.Projected.EastingMetres, 4).Number(where?.Projected.NorthingMetres, 4)
+                .Number(where?.Geographic.LatitudeDegrees, 10).Number(where?.Geographic.LongitudeDegrees, 10)
+                .Text(where is null ? null : DegreesMinutesSeconds.FormatLatitude(where.Geographic.LatitudeDegrees))
+                .Text(where is null ? null : DegreesMinutesSeconds.FormatLongitude(where.Geographic.LongitudeDegrees))
+                .Number(where?.Distortion.ConvergenceDegrees, 8).Number(where?.Distortion.PointScaleFactor, 9)
+                .Text(row.Line.Problem ?? row.Converted?.Refusal ?? row.Converted?.Caution).EndRow();
+        }
+    });
+
+    private static IResult Marks(string site, SiteGridRead grid) => Table($"{site}-control-points.csv", table =>
+    {
+        table.Header(
+            "Name", $"{grid.Settings.GridAxes.First} [m]", $"{grid.Settings.GridAxes.Second} [m]", "Easting [m]", "Northing [m]", "Standard deviation [m]",
+            "Residual east [m]", "Residual north [m]", "Redundancy number", "Largest w");
+        for (int index = 0; index < grid.Adopted.Body.ControlPoints.Count; index++)
+        {
+            ControlPoint mark = grid.Adopted.Body.ControlPoints[index];
+            ControlPointResidual? residual = grid.Quality?.Residuals[index];
+            table.Text(mark.Name).Number(mark.Site.XMetres, 4).Number(mark.Site.YMetres, 4)
+                .Number(mark.Projected.EastingMetres, 4).Number(mark.Projected.NorthingMetres, 4).Number(mark.StandardDeviationMetres, 4)
+                .Number(residual?.EastMetres, 4).Number(residual?.NorthMetres, 4).Number(residual?.RedundancyNumber, 3).Number(residual?.LargestW, 2).EndRow();
+        }
+    });
+
+    private static IResult Table(string fileName, Action<TableWriter> write)
+    {
+        using MemoryStream bytes = new();
+        using (StreamWriter text = new(bytes, TableWriter.Encoding, leaveOpen: true)) write(new TableWriter(text));
+        return Results.File(bytes.ToArray(), "text/csv; charset=utf-8", fileName);
+    }
+}
