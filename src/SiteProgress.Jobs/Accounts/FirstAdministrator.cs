@@ -1,14 +1,16 @@
 using Microsoft.EntityFrameworkCore;
 using SiteProgress.Jobs.Access;
+using SiteProgress.Jobs.Sites;
 using SiteProgress.Storage;
 using SiteProgress.Storage.Accounts;
+using SiteProgress.Storage.Records;
 
 namespace SiteProgress.Jobs.Accounts;
 
 /// <summary>The way in to a store that has no account yet: one link, used once, from the same machine.</summary>
 [WithoutPermit("There is nobody yet who could hold a role.")]
 public sealed class FirstAdministrator(
-    IDbContextFactory<SiteProgressDb> store, CreateAccount create, TimeProvider time)
+    IDbContextFactory<SiteProgressDb> store, CreateAccount create, GrantRole grant, TimeProvider time)
 {
     /// <summary>How long the link works.</summary>
     public static TimeSpan Lasts => TimeSpan.FromHours(1);
@@ -37,7 +39,10 @@ public sealed class FirstAdministrator(
         return !await db.Users.AnyAsync() && await Waiting(db, time.GetUtcNow()).AnyAsync(link => link.Hash == hash);
     }
 
-    /// <summary>Makes the first account and uses the link up; a refused name or password leaves the link waiting.</summary>
+    /// <summary>
+    /// Makes the first account, administrator of every site there is, and uses the link up; a refused name or password
+    /// leaves the link waiting.
+    /// </summary>
     public async Task<AccountAnswer> UseAsync(string? secret, string name, string email, string password)
     {
         if (Secret.HashOf(secret) is not { } hash || !await WorksAsync(secret)) return AccountAnswer.Refused(NotUsable);
@@ -47,7 +52,12 @@ public sealed class FirstAdministrator(
             .ExecuteUpdateAsync(change => change.SetProperty(link => link.Used, now));
         if (taken != 1) return AccountAnswer.Refused(NotUsable);
         AccountAnswer made = await create.RunAsync(name, email, password);
-        if (made.Account is null)
+        if (made.Account is { } administrator)
+        {
+            foreach (string site in await db.Set<SiteRow>().Select(site => site.Code).ToListAsync())
+                await grant.RunAsOperatorAsync(site, administrator, Role.Administrator, CancellationToken.None);
+        }
+        else
         {
             await db.OneUseLinks.Where(link => link.Hash == hash)
                 .ExecuteUpdateAsync(change => change.SetProperty(link => link.Used, (DateTimeOffset?)null));

@@ -131,6 +131,7 @@ public sealed class ReadMapPiles(NpgsqlDataSource store)
 }
 
 /// <summary>The piles of a site, ready to be written.</summary>
+[WithoutPermit("It is the answer of a job that held a permit, and writes itself out.")]
 public sealed class MapPiles
 {
     private readonly MapPreamble preamble;
