@@ -16,7 +16,8 @@ public static class JobServices
     {
         services.TryAddSingleton(TimeProvider.System);
         services.TryAddSingleton<Gate>();
-        foreach (Type job in JobClasses())
+        // A class only its own job can make, such as an answer, is no service.
+        foreach (Type job in JobClasses().Where(job => job.GetConstructors().Length > 0))
         {
             if (!services.Any(known => known.ImplementationType == job || known.ImplementationInstance?.GetType() == job))
                 services.TryAddTransient(job);
