@@ -62,7 +62,7 @@ public sealed record AdjustmentQuality(
 public sealed record GlobalTest(double Statistic, double LowerLimit, double UpperLimit)
 {
     /// <summary>Baarda's critical value of the w-test at a significance of one in a thousand.</summary>
-    public const double LargestAcceptedW = 3.29;
+    public static readonly double LargestAcceptedW = 3.29;
 
     /// <summary>Whether the residuals fit the stated standard deviations at 95 %.</summary>
     public bool IsPassed => Statistic >= LowerLimit && Statistic <= UpperLimit;

@@ -151,5 +151,6 @@ public sealed class MapPiles
     public int Count => columns.Count;
 
     /// <summary>Writes the answer; the stream is neither flushed nor closed.</summary>
+    [WithoutPermit("Writes what was read with a permit.")]
     public Task WriteAsync(Stream output, CancellationToken cancellation) => MapPileWriter.WriteAsync(preamble, columns, output, cancellation);
 }
