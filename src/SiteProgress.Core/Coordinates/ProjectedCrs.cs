@@ -74,7 +74,7 @@ public sealed class ProjectedCrs
     /// The code under which the store's table carries the definition; 0 for a definition that was pasted in. With a code, the system must be
     /// one whose stored definition was found to agree with the register over its area of use.
     /// </param>
-    /// <param name="wkt">WKT 1 as the store's table of reference systems carries it.</param>
+    /// <param name="wkt">WKT 1, as the store's table of reference systems carries it, or WKT 2.</param>
     /// <returns>The system, or the reason why it is refused, in words for a surveyor.</returns>
     public static ProjectedCrsResult FromWkt(int epsgCode, string wkt)
     {

@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace SiteProgress.Core.Coordinates.Definitions;
 
-/// <summary>Reads a projected CRS from WKT 1 (OGC 01-009), the form the store's table carries.</summary>
+/// <summary>Reads a projected CRS from WKT 1 (OGC 01-009), the form the store's table carries; WKT 2 goes to <see cref="Wkt2Reader"/>.</summary>
 internal static class DefinitionReader
 {
     private const double USSurveyFootMetres = 1200.0 / 3937.0;
@@ -12,9 +12,13 @@ internal static class DefinitionReader
         if (string.IsNullOrWhiteSpace(text)) return (null, "The definition is empty.");
         var (root, reason) = WktParser.Parse(text);
         if (root is null) return (null, reason);
-        if (root.Keyword == "COMPD_CS") root = root.Child("PROJCS", "GEOGCS") ?? root;
-        if (root.Keyword != "PROJCS") return (null, WrongKind(root));
-        return ReadProjected(root);
+        if (root.Keyword is "COMPD_CS" or "COMPOUNDCRS") root = root.Child("PROJCS", "PROJCRS", "PROJECTEDCRS", "GEOGCS", "GEOGCRS") ?? root;
+        return root.Keyword switch
+        {
+            "PROJCS" => ReadProjected(root),
+            "PROJCRS" or "PROJECTEDCRS" => Wkt2Reader.Read(root),
+            _ => (null, WrongKind(root)),
+        };
     }
 
     private static string WrongKind(WktNode root) => root.Keyword switch
@@ -22,8 +26,9 @@ internal static class DefinitionReader
         "GEOGCS" or "GEOGCRS" or "GEODCRS" => $"{root.Name} is a geographic system (latitude and longitude), not a projected one.",
         "GEOCCS" => $"{root.Name} is a geocentric system, not a projected one.",
         "LOCAL_CS" or "ENGCRS" => $"{root.Name} is a local system without a tie to the earth; define it as the site grid, by control points.",
+        "BOUNDCRS" => "The definition carries a datum shift (BOUNDCRS); paste the projected system alone. Shifts are chosen by name.",
         "VERT_CS" or "VERTCRS" => $"{root.Name} is a system of heights, not a projected one.",
-        _ => $"The definition begins with {root.Keyword}; expected PROJCS, a projected system.",
+        _ => $"The definition begins with {root.Keyword}; expected PROJCS or PROJCRS, a projected system.",
     };
 
     private static (ProjectedDefinition? Definition, string? Reason) ReadProjected(WktNode root)
@@ -70,7 +75,7 @@ internal static class DefinitionReader
         return parameters;
     }
 
-    private static (CrsAxis[] Axes, bool Stated, string? Reason) Axes(WktNode root)
+    internal static (CrsAxis[] Axes, bool Stated, string? Reason) Axes(WktNode root)
     {
         var given = root.All("AXIS").Take(2).ToArray();
         if (given.Length < 2) return ([new("Easting", AxisDirection.East), new("Northing", AxisDirection.North)], false, null);
@@ -80,7 +85,7 @@ internal static class DefinitionReader
         if (IsEastWest(first) != IsEastWest(second)) return ([first, second], true, null);
 
         // At a pole both axes run along meridians (both SOUTH or both NORTH); only their names tell easting from northing.
-        var firstIsNorthing = first.Name.StartsWith('N');
+        var firstIsNorthing = first.Name.StartsWith("N", StringComparison.OrdinalIgnoreCase);
         return ([new(first.Name, firstIsNorthing ? AxisDirection.North : AxisDirection.East),
             new(second.Name, firstIsNorthing ? AxisDirection.East : AxisDirection.North)], true, null);
     }
@@ -103,10 +108,10 @@ internal static class DefinitionReader
         && int.TryParse(authority.Texts[1], NumberStyles.None, CultureInfo.InvariantCulture, out var code) ? code : null;
 
     // The table prints units with 15 digits; the exact value is meant.
-    private static double ExactAngle(double radians) =>
+    internal static double ExactAngle(double radians) =>
         Near(radians, Math.PI / 180) ? Math.PI / 180 : Near(radians, Math.PI / 200) ? Math.PI / 200 : radians;
 
-    private static double ExactLength(double metres) => Near(metres, USSurveyFootMetres) ? USSurveyFootMetres : metres;
+    internal static double ExactLength(double metres) => Near(metres, USSurveyFootMetres) ? USSurveyFootMetres : metres;
 
     private static bool Near(double value, double exact) => Math.Abs(value / exact - 1) < 1e-12;
 }
