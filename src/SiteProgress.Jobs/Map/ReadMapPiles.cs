@@ -43,7 +43,8 @@ public sealed class ReadMapPiles(NpgsqlDataSource store)
         await FillAsync(connection, permit.Site, columns, cancellation);
         string recordedAt = await RecordedAtAsync(connection, permit.Site, site, cancellation);
         string? design = await DesignAsync(connection, permit.Site, site, cancellation);
-        return new MapPiles(site.Tag, Preamble(site, columns, recordedAt, design), columns);
+        MapPreamble preamble = Preamble(site, columns, recordedAt, design);
+        return new MapPiles(site.Tag, columns.Count, (output, stop) => MapPileWriter.WriteAsync(preamble, columns, output, stop));
     }
 
     private static MapPreamble Preamble(MapSite site, MapPileColumns columns, string recordedAt, string? design)
@@ -131,26 +132,7 @@ public sealed class ReadMapPiles(NpgsqlDataSource store)
 }
 
 /// <summary>The piles of a site, ready to be written.</summary>
-[WithoutPermit("It is the answer of a job that held a permit, and writes itself out.")]
-public sealed class MapPiles
-{
-    private readonly MapPreamble preamble;
-    private readonly MapPileColumns columns;
-
-    internal MapPiles(string tag, MapPreamble preamble, MapPileColumns columns)
-    {
-        Tag = tag;
-        this.preamble = preamble;
-        this.columns = columns;
-    }
-
-    /// <summary>What tells this answer from the next.</summary>
-    public string Tag { get; }
-
-    /// <summary>Number of piles.</summary>
-    public int Count => columns.Count;
-
-    /// <summary>Writes the answer; the stream is neither flushed nor closed.</summary>
-    [WithoutPermit("Writes what was read with a permit.")]
-    public Task WriteAsync(Stream output, CancellationToken cancellation) => MapPileWriter.WriteAsync(preamble, columns, output, cancellation);
-}
+/// <param name="Tag">What tells this answer from the next.</param>
+/// <param name="Count">Number of piles.</param>
+/// <param name="WriteAsync">Writes the answer; the stream is neither flushed nor closed.</param>
+public sealed record MapPiles(string Tag, int Count, Func<Stream, CancellationToken, Task> WriteAsync);

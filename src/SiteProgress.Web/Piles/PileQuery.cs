@@ -1,0 +1,79 @@
+using System.Globalization;
+using Microsoft.AspNetCore.WebUtilities;
+using Microsoft.Extensions.Primitives;
+using NodaTime;
+using NodaTime.Text;
+using SiteProgress.Core.Piles;
+using SiteProgress.Jobs.Piles;
+using SiteProgress.Web.Shell;
+
+namespace SiteProgress.Web.Piles;
+
+/// <summary>
+/// Filter and order of a list of piles as they stand in an address: <c>number</c>, <c>zone</c>, <c>state</c>, <c>barge</c>
+/// (each of the last three may be repeated), <c>day</c>, <c>finding</c>, <c>sort</c>, <c>order=descending</c>. The map uses the same words.
+/// </summary>
+/// <param name="Filter">Which piles.</param>
+/// <param name="Order">In which order.</param>
+/// <param name="Descending">True for the largest first.</param>
+public sealed record PileQuery(PileFilter Filter, PileOrder Order, bool Descending)
+{
+    private const string Falling = "descending";
+
+    /// <summary>Reads an address; words that mean nothing here are left out.</summary>
+    /// <param name="query">The part of the address after the question mark.</param>
+    public static PileQuery Read(string? query)
+    {
+        Dictionary<string, StringValues> words = QueryHelpers.ParseQuery(query);
+        string? One(string name) => words.TryGetValue(name, out StringValues values) ? values.LastOrDefault(value => !string.IsNullOrWhiteSpace(value)) : null;
+        IReadOnlyList<string> Many(string name) => words.TryGetValue(name, out StringValues values) ? [.. values.OfType<string>().Where(value => value.Length > 0).Distinct()] : [];
+        return new PileQuery(
+            new PileFilter
+            {
+                Number = One("number")?.Trim(),
+                Zones = Many("zone"),
+                States = [.. Many("state").Select(StateWords.FromAddress).OfType<PileState>()],
+                Barges = Many("barge"),
+                Day = One("day") is { } day && LocalDatePattern.Iso.Parse(day) is { Success: true } read ? read.Value : null,
+                Finding = Word<CheckName>(One("finding")),
+            },
+            Word<PileOrder>(One("sort")) ?? PileOrder.Number,
+            One("order") == Falling);
+    }
+
+    /// <summary>The part of an address that says the same, with its question mark; empty when there is nothing to say.</summary>
+    public string Text()
+    {
+        List<KeyValuePair<string, string?>> words = [];
+        void Say(string name, string? word)
+        {
+            if (!string.IsNullOrEmpty(word)) words.Add(new(name, word));
+        }
+
+        Say("number", Filter.Number);
+        foreach (string zone in Filter.Zones) Say("zone", zone);
+        foreach (PileState state in Filter.States) Say("state", StateWords.InAddress(state));
+        foreach (string barge in Filter.Barges) Say("barge", barge);
+        Say("day", Filter.Day is { } day ? LocalDatePattern.Iso.Format(day) : null);
+        Say("finding", Filter.Finding?.ToString().ToLowerInvariant());
+        if (Order != PileOrder.Number) Say("sort", Order.ToString().ToLowerInvariant());
+        if (Descending) Say("order", Falling);
+        return QueryHelpers.AddQueryString("", words);
+    }
+
+    /// <summary>True when the filter leaves anything out.</summary>
+    public bool Narrows => With(PileFilter.All).Text() != Text();
+
+    /// <summary>The same list with another filter.</summary>
+    public PileQuery With(PileFilter filter) => this with { Filter = filter };
+
+    /// <summary>The list by another column; by the same one again, the other way round.</summary>
+    public PileQuery By(PileOrder order) => this with { Order = order, Descending = Order == order && !Descending };
+
+    /// <summary>A list of words with one more, or without it where it holds it already.</summary>
+    public static IReadOnlyList<T> Toggle<T>(IReadOnlyList<T> words, T word) => words.Contains(word) ? [.. words.Where(one => !Equals(one, word))] : [.. words, word];
+
+    private static T? Word<T>(string? word)
+        where T : struct, Enum
+        => word is not null && !int.TryParse(word, NumberStyles.Integer, CultureInfo.InvariantCulture, out _) && Enum.TryParse(word, ignoreCase: true, out T read) ? read : null;
+}
