@@ -4,7 +4,7 @@ namespace SiteProgress.Core.Outstanding;
 
 /// <summary>The nearest neighbours a pile has inside the pattern of its zone.</summary>
 /// <param name="ReachMetres">Design positions within this distance are neighbours, metres.</param>
-/// <param name="FullCount">How many neighbours a pile inside the zone has: 8 in a square or rectangular pattern, 6 in a triangular one.</param>
+/// <param name="FullCount">How many neighbours a pile inside the zone has: 8 in a square or rectangular pattern (10 where one side is so long that the second pile of the row is nearer than the diagonal one), 6 in a triangular one.</param>
 internal sealed record DesignRing(double ReachMetres, int FullCount)
 {
     // Between the ring and the next one lies at least a quarter of a spacing; this share of tolerance stays well within it.
