@@ -51,6 +51,9 @@ public sealed class DemoSite : IAsyncLifetime
         await _database.DisposeAsync();
     }
 
+    public async Task<Permit> PermitAsync(Role role)
+        => (await Services.GetRequiredService<Gate>().EnterAsync(People[role], "sandlark", CancellationToken.None)).ShouldNotBeNull();
+
     public async Task<T> OneAsync<T>(string sql)
     {
         await using NpgsqlCommand command = Owner.CreateCommand(sql);
@@ -68,7 +71,16 @@ public sealed class DemoSite : IAsyncLifetime
     }
 }
 
-public sealed class LoadDemoTests(DemoSite demo) : IClassFixture<DemoSite>
+/// <summary>Loading the whole demo takes its time: all test classes that only read it share one.</summary>
+[CollectionDefinition(Name)]
+public sealed class DemoCollection : ICollectionFixture<DemoSite>
+{
+    /// <summary>Name of the collection.</summary>
+    public const string Name = "the demo";
+}
+
+[Collection(DemoCollection.Name)]
+public sealed class LoadDemoTests(DemoSite demo)
 {
     [Fact]
     public void Every_file_of_the_demo_is_recorded_without_a_problem() => demo.Refusal.ShouldBeNull();
