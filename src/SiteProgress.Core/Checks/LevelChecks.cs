@@ -1,3 +1,4 @@
+using SiteProgress.Core.Deviations;
 using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Core.Checks;
@@ -17,7 +18,7 @@ internal static class LevelChecks
         double limit = contract.Zone.Limits.TopMetres;
         return new CheckResult(
             CheckName.Top,
-            AgainstLimit.AtMost(Math.Abs(difference), limit),
+            AgainstLimit.IsAtMost(Math.Abs(difference), limit) ? Verdict.Met : Verdict.NotMet,
             required,
             difference,
             limit,
@@ -56,7 +57,7 @@ internal static class LevelChecks
         double limit = contract.Zone.Limits.TipShortMetres;
         return new CheckResult(
             CheckName.Tip,
-            AgainstLimit.AtMost(shortBy, limit),
+            AgainstLimit.IsAtMost(shortBy, limit) ? Verdict.Met : Verdict.NotMet,
             required,
             shortBy,
             limit,
@@ -79,7 +80,7 @@ internal static class LevelChecks
 
         return new CheckResult(
             CheckName.Tip,
-            AgainstLimit.AtMost(rate, limit),
+            AgainstLimit.IsAtMost(rate, limit) ? Verdict.Met : Verdict.NotMet,
             required,
             rate,
             limit,
@@ -98,7 +99,7 @@ internal static class LevelChecks
 
         return new CheckResult(
             CheckName.Tip,
-            AgainstLimit.AtLeast(length, least),
+            AgainstLimit.IsAtLeast(length, least) ? Verdict.Met : Verdict.NotMet,
             required,
             length,
             least,

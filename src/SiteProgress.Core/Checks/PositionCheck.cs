@@ -21,7 +21,7 @@ public enum PositionMoment
 /// <param name="AsBuilt">The position, site grid.</param>
 /// <param name="Deviation">As-built minus planned.</param>
 /// <param name="UncertaintyMetres">Its uncertainty (95 %), metres.</param>
-/// <param name="Comparable">False when it may not be held against the limit, because of its fix or an instruction.</param>
+/// <param name="Comparable">False when a position of what stands may not be held against the limit, because of its fix or an instruction.</param>
 public sealed record JudgedPosition(
     long Sequence,
     PositionMoment Moment,
@@ -34,7 +34,9 @@ public sealed record JudgedPosition(
 internal static class PositionCheck
 {
     public static JudgedPosition? Governing(PlannedPile pile, IReadOnlyList<StandingPart> standing, JudgingContract contract)
-        => standing
+    {
+        bool comparable = standing.All(part => WhyNotComparable(part.Installation.Recorded) is null);
+        return standing
             .SelectMany(part => Positions(part.Installation))
             .Select(one => new JudgedPosition(
                 one.Installation.Sequence,
@@ -42,10 +44,11 @@ internal static class PositionCheck
                 one.At,
                 PositionDeviation.Between(pile.Position, one.At, contract.GridRotation),
                 one.Installation.Recorded.UncertaintyMetres ?? contract.DefaultUncertaintyMetres,
-                WhyNotComparable(one.Installation.Recorded) is null))
+                comparable))
             .OrderByDescending(judged => judged.Deviation.RadialMetres)
             .ThenByDescending(judged => judged.Moment)
             .FirstOrDefault();
+    }
 
     public static CheckResult Judge(JudgedPosition? governing, IReadOnlyList<StandingPart> standing, JudgingContract contract)
     {
@@ -59,7 +62,7 @@ internal static class PositionCheck
         double limit = contract.Zone.Limits.RadialMetres;
         return new CheckResult(
             CheckName.Position,
-            AgainstLimit.AtMost(radial, limit),
+            AgainstLimit.IsAtMost(radial, limit) ? Verdict.Met : Verdict.NotMet,
             required,
             radial,
             limit,

@@ -1,3 +1,4 @@
+using SiteProgress.Core.Deviations;
 using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Core.Checks;
@@ -68,7 +69,7 @@ internal static class SandCheck
         double limit = 1 - contract.Zone.Limits.SandShortRatio;
         return new CheckResult(
             CheckName.Sand,
-            AgainstLimit.AtLeast(ratio, limit),
+            AgainstLimit.IsAtLeast(ratio, limit) ? Verdict.Met : Verdict.NotMet,
             required,
             ratio,
             limit,

@@ -1,3 +1,4 @@
+using SiteProgress.Core.Deviations;
 using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Core.Checks;
@@ -22,7 +23,7 @@ internal static class VerticalityCheck
         double largest = inclinations.Max()!.Value;
         return new CheckResult(
             CheckName.Verticality,
-            AgainstLimit.AtMost(largest, limit),
+            AgainstLimit.IsAtMost(largest, limit) ? Verdict.Met : Verdict.NotMet,
             required,
             largest,
             limit,

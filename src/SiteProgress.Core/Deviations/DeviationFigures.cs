@@ -6,7 +6,7 @@ namespace SiteProgress.Core.Deviations;
 public readonly record struct JudgedDeviation(PositionDeviation Deviation, double LimitMetres)
 {
     /// <summary>True when the unrounded radial deviation is at most the limit (&lt;=).</summary>
-    public bool IsWithinLimit => Deviation.RadialMetres <= LimitMetres;
+    public bool IsWithinLimit => AgainstLimit.IsAtMost(Deviation.RadialMetres, LimitMetres);
 }
 
 /// <summary>What a selection of deviations amounts to, metres.</summary>

@@ -56,7 +56,7 @@ public readonly record struct DeviationPoint(
     string Number, double EastMetres, double NorthMetres, double RadialMetres, double LimitMetres, bool IsJudged)
 {
     /// <summary>True when it is judged and beyond the limit.</summary>
-    public bool IsBeyond => IsJudged && RadialMetres > LimitMetres;
+    public bool IsBeyond => IsJudged && !AgainstLimit.IsAtMost(RadialMetres, LimitMetres);
 }
 
 /// <summary>What can be asked for.</summary>

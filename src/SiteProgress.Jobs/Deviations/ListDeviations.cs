@@ -1,4 +1,6 @@
 using Npgsql;
+using SiteProgress.Core.Deviations;
+using SiteProgress.Core.Piles;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Sites;
 using static SiteProgress.Jobs.Sites.RowReading;
@@ -93,7 +95,7 @@ public sealed class ListDeviations(NpgsqlDataSource store)
         bool IsJudged)
     {
         /// <summary>True within the limit, false beyond, null when not judged; decided on the unrounded value (&lt;=).</summary>
-        public bool? IsWithinLimit => IsJudged ? DeviationRadialMetres <= RadialLimitMetres : null;
+        public bool? IsWithinLimit => IsJudged ? AgainstLimit.IsAtMost(DeviationRadialMetres!.Value, RadialLimitMetres) : null;
 
         /// <summary>True when the radial deviation differs from the limit by no more than its uncertainty.</summary>
         public bool IsNearLimit => IsJudged && Math.Abs(DeviationRadialMetres!.Value - RadialLimitMetres) <= UncertaintyMetres;
@@ -124,11 +126,14 @@ public sealed class ListDeviations(NpgsqlDataSource store)
         return new Page(total, rows);
     }
 
+    /// <summary>The verdict that stands in the row, made by the one place that judges.</summary>
+    private static readonly string PositionNotMet = $"'{CheckName.Position}' = any (string_to_array(findings, ' '))";
+
     private static string Condition(PositionChoice? position) => position switch
     {
         null => "",
-        PositionChoice.Within => " and comparable and deviation_radial <= radial_limit",
-        PositionChoice.Beyond => " and comparable and deviation_radial > radial_limit",
+        PositionChoice.Within => $" and comparable and not {PositionNotMet}",
+        PositionChoice.Beyond => $" and comparable and {PositionNotMet}",
         PositionChoice.NotJudged => " and not (comparable and deviation_radial is not null)",
         _ => throw new ArgumentOutOfRangeException(nameof(position), position, "unknown choice"),
     };

@@ -84,7 +84,7 @@ public sealed class DeviationFiguresTests
     [Fact]
     public void Within_the_limit_is_decided_on_the_unrounded_value_and_met_when_equal()
     {
-        DeviationFigures figures = DeviationFigures.Of([At(0.15, 0), At(0.1500000001, 0), At(0, 0.149)])!;
+        DeviationFigures figures = DeviationFigures.Of([At(0.15, 0), At(0.15000001, 0), At(0, 0.149)])!;
 
         figures.WithinLimit.ShouldBe(2);
         figures.WithinLimitRatio.ShouldBe(2.0 / 3, 1e-15);
