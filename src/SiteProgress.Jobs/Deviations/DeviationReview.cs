@@ -6,6 +6,7 @@ namespace SiteProgress.Jobs.Deviations;
 /// <summary>What a selection of built piles shows about where they went.</summary>
 /// <param name="Selection">What was asked for.</param>
 /// <param name="SequenceOfRecords">Sequence of the last record all this follows from.</param>
+/// <param name="TimeZone">IANA time zone of the site; null before it has settings.</param>
 /// <param name="Figures">Figures of the judged piles; null when none is judged.</param>
 /// <param name="NotJudged">Built piles of the selection whose position is not judged.</param>
 /// <param name="Casings">Figures by barge and casing.</param>
@@ -16,6 +17,7 @@ namespace SiteProgress.Jobs.Deviations;
 public sealed record DeviationReview(
     DeviationSelection Selection,
     long SequenceOfRecords,
+    string? TimeZone,
     DeviationFigures? Figures,
     int NotJudged,
     IReadOnlyList<CasingDeviation> Casings,

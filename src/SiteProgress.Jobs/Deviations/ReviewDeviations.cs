@@ -27,10 +27,12 @@ public sealed class ReviewDeviations(NpgsqlDataSource store)
             BuiltPile.Read,
             cancellation,
             selection.Values(permit.Site));
+        (long sequence, string? timeZone) = await StateAsync(permit.Site, cancellation);
         BuiltPile[] judged = piles.Where(pile => pile.IsJudged).ToArray();
         return new DeviationReview(
             selection,
-            await SequenceAsync(permit.Site, cancellation),
+            sequence,
+            timeZone,
             DeviationFigures.Of(Array.ConvertAll(judged, pile => pile.Judged)),
             piles.Count - judged.Length,
             piles.GroupBy(pile => (pile.Barge, pile.Casing)).OrderBy(group => group.Key.Barge, StringComparer.Ordinal).ThenBy(group => group.Key.Casing)
@@ -56,9 +58,12 @@ public sealed class ReviewDeviations(NpgsqlDataSource store)
             DeviationFigures.Of(Array.ConvertAll(judged, pile => pile.Judged)));
     }
 
-    private async Task<long> SequenceAsync(int site, CancellationToken cancellation)
-        => (await store.ReadAsync("select sequence from derived.site_state where site = $1", row => row.GetInt64(0), cancellation, Site(site)))
-            .SingleOrDefault();
+    private async Task<(long Sequence, string? TimeZone)> StateAsync(int site, CancellationToken cancellation)
+        => (await store.ReadAsync(
+            "select sequence, settings->>'timeZone' from derived.site_state where site = $1",
+            row => (row.GetInt64(0), row.TextOrNull(1)),
+            cancellation,
+            Site(site))).SingleOrDefault();
 
     private async Task<ReviewChoices> ChoicesAsync(int site, CancellationToken cancellation)
         => (await store.ReadAsync(

@@ -21,6 +21,7 @@ public enum OutstandingKind
 
 /// <summary>What is left to build.</summary>
 /// <param name="SequenceOfRecords">Sequence of the last record all this follows from.</param>
+/// <param name="TimeZone">IANA time zone of the site.</param>
 /// <param name="Zones">What is left by zone.</param>
 /// <param name="Gaps">Piles left out inside finished blocks.</param>
 /// <param name="Attempted">Piles attempted for which nothing stands.</param>
@@ -29,6 +30,7 @@ public enum OutstandingKind
 /// <param name="Rows">A page of the list.</param>
 public sealed record OutstandingView(
     long SequenceOfRecords,
+    string TimeZone,
     IReadOnlyList<ZoneLeft> Zones,
     IReadOnlyList<OutstandingPile> Gaps,
     IReadOnlyList<OutstandingPile> Attempted,

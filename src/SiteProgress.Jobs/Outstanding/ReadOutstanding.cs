@@ -67,6 +67,7 @@ public sealed class ReadOutstanding(NpgsqlDataSource store)
         OutstandingPile[] listed = Sorted(left.Where(pile => IsAskedFor(pile, request)), request).ToArray();
         return new OutstandingView(
             await SequenceAsync(permit.Site, cancellation),
+            settings.TimeZone,
             ByZone(planned, left, settings),
             left.Where(pile => pile.Kind == OutstandingKind.Gap).ToArray(),
             left.Where(pile => pile.Kind == OutstandingKind.Attempted).ToArray(),

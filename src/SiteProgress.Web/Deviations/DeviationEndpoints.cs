@@ -19,6 +19,20 @@ internal sealed class DeviationEndpoints : IEndpoints
     internal sealed record Asked(
         string? Zone, string? Barge, int? Casing, string? From, string? To, string? Attempt, string? Judged, string? Sort, string? Order, int? Skip, int? Take)
     {
+        /// <summary>A refusal when a part cannot be read; null when all can.</summary>
+        public Task<IResult>? Unread()
+        {
+            ListDeviations.Request read = Request();
+            IResult? refusal = AskedParts.Refusal(
+                AskedParts.Day("from", From),
+                AskedParts.Day("to", To),
+                ("attempt", Attempt, read.Selection.Attempt is not null, "first or later"),
+                ("judged", Judged, read.Position is not null, "within, beyond or not-judged"),
+                ("sort", Sort, DeviationQuery.IsOrder(Sort), DeviationQuery.OrdersInWords),
+                ("order", Order, Order is "asc" or "desc", "asc or desc"));
+            return refusal is null ? null : Task.FromResult(refusal);
+        }
+
         public ListDeviations.Request Request()
             => DeviationQuery.Read("", Zone, Barge, Casing, From, To, Attempt, Judged, Sort, Order, null).Request with
             {
@@ -31,16 +45,16 @@ internal sealed class DeviationEndpoints : IEndpoints
     public void Map(IEndpointRouteBuilder app, RouteGroupBuilder api)
     {
         api.MapGet("/sites/{site}/deviations", (HttpContext http, string site, [AsParameters] Asked asked, ReviewDeviations review, ListDeviations list) =>
-                Api.AskAsync(http, site, async (permit, cancellation) => new Answer(
+                asked.Unread() ?? Api.AskAsync(http, site, async (permit, cancellation) => new Answer(
                     await review.RunAsync(permit, asked.Request().Selection, cancellation), await list.RunAsync(permit, asked.Request(), cancellation))))
             .Produces<Answer>().WithName("Deviations")
             .WithSummary("Figures of built piles by selection, by casing and by day, and a page of the piles (skip, take up to 1000).");
         api.MapGet("/sites/{site}/deviations.csv", (HttpContext http, string site, [AsParameters] Asked asked, ListDeviations list) =>
-                Api.AskAsync(http, site, async (permit, cancellation) => TableAnswer.Of(
+                asked.Unread() ?? Api.AskAsync(http, site, async (permit, cancellation) => TableAnswer.Of(
                     $"{permit.SiteCode}-deviations.csv", Piles, await list.RunAsync(permit, asked.Request() with { Skip = 0, Take = null }, cancellation))))
             .Produces<string>(contentType: TableAnswer.ContentType).WithName("DeviationsTable").WithSummary("All chosen piles as a table.");
         api.MapGet("/sites/{site}/deviation-days.csv", (HttpContext http, string site, [AsParameters] Asked asked, ReviewDeviations review) =>
-                Api.AskAsync(http, site, async (permit, cancellation) => TableAnswer.Of(
+                asked.Unread() ?? Api.AskAsync(http, site, async (permit, cancellation) => TableAnswer.Of(
                     $"{permit.SiteCode}-deviation-days.csv", CasingDays, await review.RunAsync(permit, asked.Request().Selection, cancellation))))
             .Produces<string>(contentType: TableAnswer.ContentType).WithName("DeviationDaysTable").WithSummary("Mean deviation by barge, casing and working day.");
     }

@@ -40,6 +40,35 @@ public sealed class DeviationQuery
     /// <summary>The piles asked for.</summary>
     public DeviationSelection Selection => Request.Selection;
 
+    /// <summary>The columns that can be sorted by, as a list in words.</summary>
+    public static string OrdersInWords => "one of " + string.Join(", ", OrderWords.Select(one => one.Word));
+
+    /// <summary>True when the word names a column that can be sorted by.</summary>
+    public static bool IsOrder(string? word) => Find(OrderWords, word) is not null;
+
+    /// <summary>What is asked for, as a sentence for prints.</summary>
+    public string Words
+    {
+        get
+        {
+            DeviationSelection asked = Selection;
+            string?[] parts =
+            [
+                asked.Zone is { } zone ? $"zone {zone}" : "all zones",
+                asked.Barge is { } barge ? $"barge {barge}" : "all barges",
+                asked.Casing is { } casing ? $"casing {Show.Count(casing)}" : "all casings",
+                asked.From is { } from ? $"from {ShowDay.InAddress(from)}" : null,
+                asked.To is { } to ? $"to {ShowDay.InAddress(to)}" : null,
+                asked.Attempt switch { AttemptChoice.First => "built at the first attempt", AttemptChoice.Later => "built after an earlier attempt", _ => null },
+                Request.Position switch
+                {
+                    PositionChoice.Within => "listed: within limit", PositionChoice.Beyond => "listed: beyond limit", PositionChoice.NotJudged => "listed: not judged", _ => null,
+                },
+            ];
+            return $"Chosen: {string.Join(", ", parts.OfType<string>())}.";
+        }
+    }
+
     /// <summary>Reads the parts of an address; what cannot be read is not asked for.</summary>
     public static DeviationQuery Read(
         string path, string? zone, string? barge, int? casing, string? from, string? to, string? attempt, string? judged, string? sort, string? order, int? page)

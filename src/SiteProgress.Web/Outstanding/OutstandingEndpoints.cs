@@ -13,7 +13,7 @@ internal sealed class OutstandingEndpoints : IEndpoints
     public void Map(IEndpointRouteBuilder app, RouteGroupBuilder api)
     {
         api.MapGet("/sites/{site}/outstanding", (HttpContext http, string site, string? zone, string? what, string? sort, string? order, int? skip, int? take, ReadOutstanding read) =>
-                Api.AskAsync(http, site, (permit, cancellation) => read.RunAsync(
+                Unread(what, sort, order) ?? Api.AskAsync(http, site, (permit, cancellation) => read.RunAsync(
                     permit,
                     OutstandingQuery.Read("", zone, what, sort, order, null).Request with
                     {
@@ -24,11 +24,21 @@ internal sealed class OutstandingEndpoints : IEndpoints
             .Produces<OutstandingView>().WithName("Outstanding")
             .WithSummary("What is left by zone, gaps in finished blocks, records that wait, and a page of the outstanding piles (skip, take up to 1000).");
         api.MapGet("/sites/{site}/outstanding.csv", (HttpContext http, string site, string? zone, string? what, string? sort, string? order, ReadOutstanding read) =>
-                Api.AskAsync(http, site, async (permit, cancellation) =>
+                Unread(what, sort, order) ?? Api.AskAsync(http, site, async (permit, cancellation) =>
                     await read.RunAsync(permit, OutstandingQuery.Read("", zone, what, sort, order, null).Request with { Skip = 0, Take = null }, cancellation) is { } left
                         ? TableAnswer.Of($"{permit.SiteCode}-outstanding.csv", Piles, left)
                         : null))
             .Produces<string>(contentType: TableAnswer.ContentType).WithName("OutstandingTable").WithSummary("All chosen outstanding piles as a table.");
+    }
+
+    private static Task<IResult>? Unread(string? what, string? sort, string? order)
+    {
+        ReadOutstanding.Request read = OutstandingQuery.Read("", null, what, sort, order, null).Request;
+        IResult? refusal = AskedParts.Refusal(
+            ("what", what, read.Kind is not null, "gaps, attempted, awaiting or not-attempted"),
+            ("sort", sort, string.Equals(sort, read.OrderedBy.ToString(), StringComparison.OrdinalIgnoreCase), "one of number, zone, x, y, length, attempts"),
+            ("order", order, order is "asc" or "desc", "asc or desc"));
+        return refusal is null ? null : Task.FromResult(refusal);
     }
 
     private static void Piles(TableWriter table, OutstandingView left)

@@ -45,6 +45,8 @@ internal static class ShellServices
         {
             foreach (JsonConverter converter in RecordJson.Options.Converters) json.SerializerOptions.Converters.Add(converter);
         });
+        // A request that cannot be read is refused alike in every environment.
+        services.Configure<RouteHandlerOptions>(routes => routes.ThrowOnBadRequest = false);
         services.AddProblemDetails();
         services.AddOpenApi("v1");
         services.AddSingleton<SiteChanges>();

@@ -10,19 +10,25 @@ internal sealed class TodayEndpoints : IEndpoints
     /// <inheritdoc />
     public void Map(IEndpointRouteBuilder app, RouteGroupBuilder api)
     {
-        api.MapGet("/sites/{site}/today", (HttpContext http, string site, DateOnly? day, ReadToday read) =>
-                Api.AskAsync(http, site, (permit, cancellation) => read.RunAsync(permit, day, cancellation)))
+        api.MapGet("/sites/{site}/today", (HttpContext http, string site, string? day, ReadToday read) =>
+                Read(day) ?? Api.AskAsync(http, site, (permit, cancellation) => read.RunAsync(permit, ShowDay.FromAddress(day), cancellation)))
             .Produces<TodayView>().WithName("Today")
             .WithSummary("A working day and the one before it, counts by state, what is left, what waits, and when barges were last checked.");
-        api.MapGet("/sites/{site}/progress", (HttpContext http, string site, DateOnly? from, DateOnly? to, ReadProduction read) =>
-                Api.AskAsync(http, site, (permit, cancellation) => read.RunAsync(permit, from, to, cancellation)))
+        api.MapGet("/sites/{site}/progress", (HttpContext http, string site, string? from, string? to, ReadProduction read) =>
+                Read(from, to) ?? Api.AskAsync(http, site, (permit, cancellation) => read.RunAsync(permit, ShowDay.FromAddress(from), ShowDay.FromAddress(to), cancellation)))
             .Produces<IReadOnlyList<ReadProduction.Line>>().WithName("Progress")
             .WithSummary("Piles, metres and sand by working day, shift, barge, casing and zone.");
-        api.MapGet("/sites/{site}/progress.csv", (HttpContext http, string site, DateOnly? from, DateOnly? to, ReadProduction read) =>
-                Api.AskAsync(http, site, async (permit, cancellation) => TableAnswer.Of(
-                    $"{permit.SiteCode}-progress.csv", Table, await read.RunAsync(permit, from, to, cancellation))))
+        api.MapGet("/sites/{site}/progress.csv", (HttpContext http, string site, string? from, string? to, ReadProduction read) =>
+                Read(from, to) ?? Api.AskAsync(http, site, async (permit, cancellation) => TableAnswer.Of(
+                    $"{permit.SiteCode}-progress.csv", Table, await read.RunAsync(permit, ShowDay.FromAddress(from), ShowDay.FromAddress(to), cancellation))))
             .Produces<string>(contentType: TableAnswer.ContentType).WithName("ProgressTable").WithSummary("The same as a table.");
     }
+
+    private static Task<IResult>? Read(string? day)
+        => AskedParts.Refusal(AskedParts.Day("day", day)) is { } refusal ? Task.FromResult(refusal) : null;
+
+    private static Task<IResult>? Read(string? from, string? to)
+        => AskedParts.Refusal(AskedParts.Day("from", from), AskedParts.Day("to", to)) is { } refusal ? Task.FromResult(refusal) : null;
 
     private static void Table(TableWriter table, IReadOnlyList<ReadProduction.Line> lines)
     {

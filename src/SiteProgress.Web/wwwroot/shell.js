@@ -2,11 +2,19 @@
 
 const keptUnder = "typed:";
 
+let livePath = null;
+
 /** Marks the page as live: its circuit is up and its controls answer. */
 export function markLive() {
   document.body.dataset.live = "true";
+  livePath = location.pathname;
   putBack();
 }
+
+// A link to the same page with another query brings the frame anew and takes the mark along, while the page inside lives on.
+globalThis.Blazor?.addEventListener("enhancedload", () => {
+  if (location.pathname === livePath) document.body.dataset.live = "true";
+});
 
 function fields() {
   return [...document.querySelectorAll("main input, main textarea, main select")].filter(

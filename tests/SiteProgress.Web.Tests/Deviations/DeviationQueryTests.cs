@@ -1,0 +1,72 @@
+using Shouldly;
+using SiteProgress.Jobs.Deviations;
+using SiteProgress.Web.Deviations;
+using Xunit;
+
+namespace SiteProgress.Web.Tests.Deviations;
+
+/// <summary>The address holds what is asked for, and nothing else.</summary>
+public sealed class DeviationQueryTests
+{
+    [Fact]
+    public void An_address_says_again_what_it_was_read_from()
+    {
+        DeviationQuery query = Read("B", "Plover", 3, "2026-03-30", "2026-04-09", "first", "beyond", "north", "asc", 2);
+
+        query.Selection.ShouldBe(new DeviationSelection("B", "Plover", 3, new(2026, 3, 30), new(2026, 4, 9), AttemptChoice.First));
+        query.Request.Position.ShouldBe(PositionChoice.Beyond);
+        query.Request.OrderedBy.ShouldBe(ListDeviations.Order.North);
+        query.Request.Descending.ShouldBeFalse();
+        query.Request.Skip.ShouldBe(50);
+        query.Address.ToString().ShouldBe("/p?zone=B&barge=Plover&casing=3&from=2026-03-30&to=2026-04-09&attempt=first&judged=beyond&sort=north&order=asc");
+        query.PageOf(2).ShouldEndWith("&page=2");
+    }
+
+    [Fact]
+    public void A_bare_address_asks_for_everything_the_farthest_first()
+    {
+        DeviationQuery query = Read();
+
+        query.Selection.ShouldBe(DeviationSelection.All);
+        query.Request.OrderedBy.ShouldBe(ListDeviations.Order.Radial);
+        query.Request.Descending.ShouldBeTrue();
+        query.Address.ToString().ShouldBe("/p");
+    }
+
+    [Fact]
+    public void What_cannot_be_read_is_not_asked_for()
+    {
+        DeviationQuery query = Read(zone: " ", from: "30.3.2026", attempt: "third", judged: "maybe", sort: "'; drop table", page: -4);
+
+        query.Selection.ShouldBe(DeviationSelection.All);
+        query.Request.Position.ShouldBeNull();
+        query.Page.ShouldBe(1);
+        query.Address.ToString().ShouldBe("/p");
+    }
+
+    [Fact]
+    public void A_page_number_beyond_all_counting_does_not_overflow() => Read(page: int.MaxValue).Request.Skip.ShouldBeGreaterThan(0);
+
+    [Fact]
+    public void Another_filter_goes_back_to_the_first_page_and_keeps_the_rest()
+        => Read(barge: "Tern", page: 3).With("zone", "A & B").ShouldBe("/p?barge=Tern&zone=A%20%26%20B");
+
+    [Fact]
+    public void The_same_column_again_turns_the_order_round()
+    {
+        Read().SortedBy(ListDeviations.Order.Radial).ShouldBe("/p?order=asc");
+        Read(order: "asc").SortedBy(ListDeviations.Order.Radial).ShouldBe("/p");
+        Read().SortedBy(ListDeviations.Order.Number).ShouldBe("/p?sort=number");
+        Read(sort: "number").SortedBy(ListDeviations.Order.Number).ShouldBe("/p?sort=number&order=desc");
+    }
+
+    [Fact]
+    public void A_print_says_what_was_chosen()
+        => Read(barge: "Plover", from: "2026-03-30", judged: "beyond").Words
+            .ShouldBe("Chosen: all zones, barge Plover, all casings, from 2026-03-30, listed: beyond limit.");
+
+    private static DeviationQuery Read(
+        string? zone = null, string? barge = null, int? casing = null, string? from = null, string? to = null, string? attempt = null, string? judged = null,
+        string? sort = null, string? order = null, int? page = null)
+        => DeviationQuery.Read("/p", zone, barge, casing, from, to, attempt, judged, sort, order, page);
+}
