@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using Npgsql;
 using SiteProgress.Core.Coordinates;
+using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
 using SiteProgress.Jobs.Access;
 
@@ -27,6 +28,7 @@ public sealed class ReadMapDrawing(NpgsqlDataSource store)
         {
             AddZones(site, service, features);
             await AddBargesAsync(connection, permit.Site, site.Settings, service, features, cancellation);
+            await AddUnplacedAsync(connection, permit.Site, features, cancellation);
         }
 
         return new Drawing(site.Tag, new JsonObject { ["type"] = "FeatureCollection", ["features"] = features }.ToJsonString());
@@ -86,6 +88,34 @@ public sealed class ReadMapDrawing(NpgsqlDataSource store)
             North? north = reader.IsDBNull(3) ? null : (North)reader.GetInt16(3);
             double heading = BargeOutline.GridHeading(reader.GetDouble(2), north, service, at);
             features.Add(Feature("barge", barge.Name, Polygon(BargeOutline.Of(service.ToProjected(at), casing, hull, heading), service)));
+        }
+    }
+
+    /// <summary>
+    /// Installations on no planned pile, near enough to the design to lie on its map: trial piles, and those whose match waits for
+    /// a decision. What was recorded in another frame lies elsewhere on the earth and is only counted.
+    /// </summary>
+    private static async Task AddUnplacedAsync(NpgsqlConnection connection, int site, JsonArray features, CancellationToken cancellation)
+    {
+        await using NpgsqlCommand command = new(
+            """
+            select i.recorded_number, i.waits_for_decision, i.latitude, i.longitude
+            from derived.installation i,
+                 (select min(latitude) - 0.01 as south, max(latitude) + 0.01 as north, min(longitude) - 0.02 as west, max(longitude) + 0.02 as east
+                  from derived.pile where site = $1) area
+            where i.site = $1 and (i.waits_for_decision or i.match = $2)
+              and i.latitude between area.south and area.north and i.longitude between area.west and area.east
+            order by i.sequence
+            """,
+            connection);
+        command.Parameters.Add(new NpgsqlParameter<int> { TypedValue = site });
+        command.Parameters.Add(new NpgsqlParameter<short> { TypedValue = (short)MatchOutcome.Trial });
+        await using NpgsqlDataReader reader = await command.ExecuteReaderAsync(cancellation);
+        while (await reader.ReadAsync(cancellation))
+        {
+            string name = reader.GetString(0) + (reader.GetBoolean(1) ? ", waits for a decision" : ", trial");
+            JsonArray position = new(reader.GetDouble(3), reader.GetDouble(2));
+            features.Add(Feature("unplaced", name, new JsonObject { ["type"] = "Point", ["coordinates"] = position }));
         }
     }
 

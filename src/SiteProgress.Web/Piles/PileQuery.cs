@@ -25,12 +25,20 @@ public sealed record PileQuery(PileFilter Filter, PileOrder Order, bool Descendi
     public static PileQuery Read(string? query)
     {
         Dictionary<string, StringValues> words = QueryHelpers.ParseQuery(query);
-        string? One(string name) => words.TryGetValue(name, out StringValues values) ? values.LastOrDefault(value => !string.IsNullOrWhiteSpace(value)) : null;
-        IReadOnlyList<string> Many(string name) => words.TryGetValue(name, out StringValues values) ? [.. values.OfType<string>().Where(value => value.Length > 0).Distinct()] : [];
+        return Of(name => words.TryGetValue(name, out StringValues values) ? values.ToArray() : []);
+    }
+
+    /// <summary>Reads the words of an address that were taken apart already.</summary>
+    /// <param name="words">Gives the values of a name, none where the address does not have it.</param>
+    public static PileQuery Of(Func<string, IEnumerable<string?>> words)
+    {
+        ArgumentNullException.ThrowIfNull(words);
+        IReadOnlyList<string> Many(string name) => [.. words(name).OfType<string>().Select(word => word.Trim()).Where(word => word.Length > 0).Distinct()];
+        string? One(string name) => Many(name) is [.., var last] ? last : null;
         return new PileQuery(
             new PileFilter
             {
-                Number = One("number")?.Trim(),
+                Number = One("number"),
                 Zones = Many("zone"),
                 States = [.. Many("state").Select(StateWords.FromAddress).OfType<PileState>()],
                 Barges = Many("barge"),

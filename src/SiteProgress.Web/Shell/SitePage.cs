@@ -29,6 +29,7 @@ public abstract class SitePage : ComponentBase, IAsyncDisposable
     private int reloadsWaiting;
     private bool readBefore;
     private bool isRead;
+    private bool markAgain;
 
     /// <summary>Begins the page's life.</summary>
     protected SitePage() => leaving = leavingSource.Token;
@@ -175,17 +176,27 @@ public abstract class SitePage : ComponentBase, IAsyncDisposable
     }
 
     /// <inheritdoc />
-    protected override Task OnParametersSetAsync()
+    protected override async Task OnParametersSetAsync()
     {
-        if (!isRead) return ReloadAsync();
-        isRead = false;
-        return Task.CompletedTask;
+        if (isRead)
+        {
+            isRead = false;
+            return;
+        }
+
+        await ReloadAsync();
+        markAgain = true;
     }
 
     /// <inheritdoc />
     protected override async Task OnAfterRenderAsync(bool firstRender)
     {
-        if (!firstRender) return;
+        if (!firstRender)
+        {
+            await MarkAgainAsync();
+            return;
+        }
+
         try
         {
             script = await Script.InvokeAsync<IJSObjectReference>("import", leaving, "./shell.js");
@@ -197,6 +208,21 @@ public abstract class SitePage : ComponentBase, IAsyncDisposable
         }
 
         _ = LookAfterRoleAsync();
+    }
+
+    /// <summary>Another address of the same page: the browser replaced what the server drew, and the mark with it.</summary>
+    private async Task MarkAgainAsync()
+    {
+        if (!markAgain || script is null) return;
+        markAgain = false;
+        try
+        {
+            await script.InvokeVoidAsync("markLive", leaving);
+        }
+        catch (Exception gone) when (gone is JSDisconnectedException or OperationCanceledException)
+        {
+            // The browser went away; there is nothing left to mark.
+        }
     }
 
     private async Task<Permit?> EnterAsync()

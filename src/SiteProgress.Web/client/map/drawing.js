@@ -1,17 +1,18 @@
 // The site drawing under the piles: outlines and names from a GeoJSON file the server has already turned into latitude and longitude.
 
-import { geoJSON } from 'leaflet/dist/leaflet-src.esm.js';
+import { circleMarker, geoJSON } from 'leaflet/dist/leaflet-src.esm.js';
 import { make } from './dom.js';
 
-const kinds = new Set(['structure', 'zone', 'anchor-zone', 'barge', 'line', 'text']);
+const onTop = new Set(['barge', 'unplaced']);
+const kinds = new Set(['structure', 'zone', 'anchor-zone', 'barge', 'line', 'text', 'unplaced']);
 
 /**
- * Leaflet layers of a drawing: barges above the piles, all else below, names above both. The style sheet colours them by `kind`, names are text nodes.
+ * Leaflet layers of a drawing: barges and installations on no planned pile above the piles, all else below, names above both. The style sheet colours them by `kind`, names are text nodes.
  * @param drawing GeoJSON feature collection @param {string} below name of the pane under the piles @param {string} above the one over them
  * @param {string} namePane the one the names stand in
  */
 export function makeDrawing(drawing, below, above, namePane) {
-  return [makeLayer(drawing, below, namePane, kind => kind !== 'barge'), makeLayer(drawing, above, namePane, kind => kind === 'barge')];
+  return [makeLayer(drawing, below, namePane, kind => !onTop.has(kind)), makeLayer(drawing, above, namePane, kind => onTop.has(kind))];
 }
 
 function makeLayer(drawing, pane, namePane, wanted) {
@@ -20,7 +21,8 @@ function makeLayer(drawing, pane, namePane, wanted) {
     interactive: false,
     filter: feature => wanted(kindOf(feature)),
     style: feature => ({ className: `drawing drawing-${kindOf(feature)}` }),
-    pointToLayer: () => null,
+    // An installation on no planned pile; other points of a drawing have no mark of their own.
+    pointToLayer: (feature, at) => kindOf(feature) === 'unplaced' ? circleMarker(at, { pane, interactive: false, radius: 5, className: 'drawing drawing-unplaced' }) : null,
     onEachFeature(feature, layer) {
       const name = feature.properties?.name;
       if (name) layer.bindTooltip(make('span', {}, name), { permanent: true, direction: 'center', className: `drawing-name drawing-name-${kindOf(feature)}`, pane: namePane });
