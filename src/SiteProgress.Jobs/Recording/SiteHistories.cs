@@ -14,6 +14,11 @@ public sealed class SiteHistories(NpgsqlDataSource store, HistoryCache cache)
     {
         await using NpgsqlConnection connection = await store.OpenConnectionAsync(cancellation);
         RecordLog log = new(connection, site);
-        return await cache.HistoryAsync(log, site, await log.HeadAsync(cancellation), cancellation);
+        ChainHead head = await log.HeadAsync(cancellation);
+        SiteHistory history = await cache.HistoryAsync(log, site, head, cancellation);
+
+        // What was committed between the two readings is in the history and not in the head; the next reading keeps it.
+        if (history.Sequence == head.Sequence) cache.Keep(site, history, head);
+        return history;
     }
 }
