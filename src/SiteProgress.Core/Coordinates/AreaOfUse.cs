@@ -24,6 +24,7 @@ public sealed record AreaOfUse(double SouthDegrees, double WestDegrees, double N
         var nearestLatitude = Math.Clamp(point.LatitudeDegrees, SouthDegrees, NorthDegrees);
         var fromWest = Turn(point.LongitudeDegrees - WestDegrees);
         var outside = fromWest <= WidthDegrees ? 0 : Math.Min(fromWest - WidthDegrees, 360 - fromWest);
+        if (outside == 0 && nearestLatitude == point.LatitudeDegrees) return 0;
         double latitude1 = point.LatitudeDegrees * Math.PI / 180, latitude2 = nearestLatitude * Math.PI / 180;
         double a = Math.Sin((latitude2 - latitude1) / 2), b = Math.Sin(outside * Math.PI / 360);
         return 2 * MeanEarthRadiusMetres * Math.Asin(Math.Min(1, Math.Sqrt(a * a + Math.Cos(latitude1) * Math.Cos(latitude2) * b * b)));

@@ -19,6 +19,7 @@ public static class CommandLine
         new GrantRoleCommand(),
         new VerifyCommand(),
         new RebuildCommand(),
+        new ConvertCommand(),
         new CreateAccountCommand(),
         new PasswordLinkCommand(),
         new FirstAdministratorCommand(),

@@ -24,7 +24,8 @@ public static class CoordinatesBench
     public static async Task<IReadOnlyList<Outcome>> RunAsync(TextWriter output)
     {
         var rows = SpatialReferenceTable.ProjectedRows().ToArray();
-        var crs = ProjectedCrs.FromWkt(32631, rows.Single(r => r is { Authority: "EPSG", Code: 32631 }).WellKnownText).Crs!;
+        var definition = rows.Single(r => r is { Authority: "EPSG", Code: 32631 }).WellKnownText;
+        var crs = ProjectedCrs.FromWkt(32631, definition).Crs!;
         var service = new CoordinateService(Site, crs);
         var random = new Random(20260301);
         var site = new SiteCoordinate[Count];
@@ -35,7 +36,7 @@ public static class CoordinatesBench
         var differences = DifferencesOverTheZone(peer, crs);
         await WriteTimesAsync(output, measured, differences);
         await WriteCoresAsync(output, service, site);
-        return [.. SpeedOutcomes(measured, differences), .. await SweepAsync(output, rows, peer)];
+        return [.. SpeedOutcomes(measured, differences), .. await CsvBench.RunAsync(output, peer, definition), .. await SweepAsync(output, rows, peer)];
     }
 
     /// <summary>How far each contender lies from PROJ's own algorithm over the whole area of use of the zone, metres.</summary>

@@ -33,6 +33,7 @@ internal sealed class TransverseMercator : Projection
 
     public override string MethodName => "Transverse Mercator";
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public override void Forward(ReadOnlySpan<GeographicCoordinate> geographic, Span<ProjectedCoordinate> projected)
     {
         RequireSameLength(geographic.Length, projected.Length);
@@ -50,6 +51,7 @@ internal sealed class TransverseMercator : Projection
         there[..(geographic.Length - whole)].CopyTo(projected[whole..]);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public override void Inverse(ReadOnlySpan<ProjectedCoordinate> projected, Span<GeographicCoordinate> geographic)
     {
         RequireSameLength(projected.Length, geographic.Length);
