@@ -11,10 +11,11 @@ internal sealed class PileEndpoints : IEndpoints
     public void Map(IEndpointRouteBuilder app, RouteGroupBuilder api)
     {
         api.MapGet("/sites/{site}/piles", (HttpContext http, string site, ListPiles job, int? skip, int? take) =>
-                Api.AskAsync(http, site, (permit, cancellation) =>
+                Api.AskAsync<object>(http, site, async (permit, cancellation) =>
                 {
+                    if (PileQuery.Refusal(http.Request.Query) is { } refusal) return refusal;
                     PileQuery query = PileQuery.Read(http.Request.QueryString.Value);
-                    return job.PageAsync(permit, query.Filter, query.Order, query.Descending, skip ?? 0, take ?? 100, cancellation);
+                    return await job.PageAsync(permit, query.Filter, query.Order, query.Descending, skip ?? 0, take ?? 100, cancellation);
                 }))
             .WithName("Piles")
             .WithSummary("Piles by the filter of the page: number, zone, state, barge, day, finding; sort, order=descending; skip, take (at most 1000).")
@@ -22,6 +23,7 @@ internal sealed class PileEndpoints : IEndpoints
         api.MapGet("/sites/{site}/piles.csv", (HttpContext http, string site, ListPiles job) =>
                 Api.AskAsync<IResult>(http, site, async (permit, cancellation) =>
                 {
+                    if (PileQuery.Refusal(http.Request.Query) is { } refusal) return refusal;
                     PileQuery query = PileQuery.Read(http.Request.QueryString.Value);
                     ListPiles.Choices? choices = await job.ChoicesAsync(permit, query.Filter, cancellation);
                     if (choices is null) return Results.NotFound();
@@ -37,7 +39,12 @@ internal sealed class PileEndpoints : IEndpoints
             .Produces<PileRecord>()
             .ProducesProblem(StatusCodes.Status404NotFound);
         api.MapGet("/sites/{site}/installations", (HttpContext http, string site, ListInstallations job, string? show, string? number, string? barge, string? day, long? batch, int? skip, int? take) =>
-                Api.AskAsync(http, site, (permit, cancellation) => job.RunAsync(permit, Installations(show, number, barge, day, batch), skip ?? 0, take ?? 100, cancellation)))
+                Api.AskAsync<object>(http, site, async (permit, cancellation) =>
+                    AskedParts.Refusal(
+                        ("show", show, Enum.TryParse(show, ignoreCase: true, out ListInstallations.Which which) && Enum.IsDefined(which), "all, waiting, trial, standing or repeated"),
+                        AskedParts.Day("day", day)) is { } refusal
+                        ? refusal
+                        : await job.RunAsync(permit, Installations(show, number, barge, day, batch), skip ?? 0, take ?? 100, cancellation)))
             .WithName("Installations")
             .WithSummary("Recorded installations: show=all, waiting, trial, standing or repeated; number, barge, day, batch; skip, take (at most 1000).")
             .Produces<ListInstallations.Page>();

@@ -49,6 +49,22 @@ public sealed record PileQuery(PileFilter Filter, PileOrder Order, bool Descendi
             One("order") == Falling);
     }
 
+    /// <summary>A refusal that names the first word of a program's request that means nothing here; null when all are understood.</summary>
+    /// <param name="asked">The parts after the question mark.</param>
+    public static IResult? Refusal(IQueryCollection asked)
+    {
+        ArgumentNullException.ThrowIfNull(asked);
+        List<(string Name, string? Sent, bool IsRead, string Expected)> parts =
+        [
+            .. asked["state"].Select(state => ("state", state, StateWords.FromAddress(state) is not null, string.Join(", ", StateWords.All.Select(StateWords.InAddress)))),
+            .. asked["day"].Select(day => AskedParts.Day("day", day)),
+            .. asked["finding"].Select(check => ("finding", check, Word<CheckName>(check) is not null, Names<CheckName>())),
+            .. asked["sort"].Select(order => ("sort", order, Word<PileOrder>(order) is not null, Names<PileOrder>())),
+            .. asked["order"].Select(order => ("order", order, order is Falling or "ascending", "ascending or descending")),
+        ];
+        return AskedParts.Refusal([.. parts]);
+    }
+
     /// <summary>The part of an address that says the same, with its question mark; empty when there is nothing to say.</summary>
     public string Text()
     {
@@ -80,6 +96,10 @@ public sealed record PileQuery(PileFilter Filter, PileOrder Order, bool Descendi
 
     /// <summary>A list of words with one more, or without it where it holds it already.</summary>
     public static IReadOnlyList<T> Toggle<T>(IReadOnlyList<T> words, T word) => words.Contains(word) ? [.. words.Where(one => !Equals(one, word))] : [.. words, word];
+
+    private static string Names<T>()
+        where T : struct, Enum
+        => string.Join(", ", Enum.GetNames<T>()).ToLowerInvariant();
 
     private static T? Word<T>(string? word)
         where T : struct, Enum

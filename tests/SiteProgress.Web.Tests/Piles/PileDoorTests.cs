@@ -86,6 +86,19 @@ public sealed class PileDoorTests(WebDatabase database) : IClassFixture<WebDatab
         (await GetAsync($"/api/v1/sites/{Code}/{address}")).StatusCode.ShouldBe(HttpStatusCode.OK);
     }
 
+    [Theory]
+    [InlineData("piles?state=nothing", "state: 'nothing'")]
+    [InlineData("piles.csv?day=yesterday", "day: 'yesterday'")]
+    [InlineData("piles?sort=size", "sort: 'size'")]
+    [InlineData("installations?show=some", "show: 'some'")]
+    public async Task A_word_not_understood_is_refused_by_name(string address, string named)
+    {
+        HttpResponseMessage answer = await GetAsync($"/api/v1/sites/{Code}/{address}");
+
+        answer.StatusCode.ShouldBe(HttpStatusCode.BadRequest);
+        WebUtility.HtmlDecode(JsonDocument.Parse(await answer.Content.ReadAsStringAsync(Cancellation)).RootElement.GetProperty("detail").GetString()!).ShouldContain(named);
+    }
+
     [Fact]
     public async Task The_table_to_keep_holds_the_filtered_piles()
     {
