@@ -95,3 +95,8 @@ async function linkChanged(state) {
 
 const notice = document.getElementById("components-reconnect-modal");
 notice?.addEventListener("components-reconnect-state-changed", (event) => linkChanged(event.detail.state));
+
+// The framework takes over links within a page and only scrolls; who skips by keyboard must also go on from there.
+document.addEventListener("click", (event) => {
+  if (event.target instanceof Element && event.target.closest("a.skip")) document.getElementById("content")?.focus({ preventScroll: true });
+});
