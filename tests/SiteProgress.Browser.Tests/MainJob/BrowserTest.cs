@@ -25,9 +25,12 @@ public abstract class BrowserTest(ServedSites sites) : IAsyncLifetime
     }
 
     /// <summary>Opens a browser for a person; for nobody when left out.</summary>
-    protected async Task<Visit> VisitAsync(Person? person = null, int width = Desk)
+    /// <param name="person">Who is signed in.</param>
+    /// <param name="width">Width of the window.</param>
+    /// <param name="withoutPolicy">True where the test itself brings scripts or styles into the page.</param>
+    protected async Task<Visit> VisitAsync(Person? person = null, int width = Desk, bool withoutPolicy = false)
     {
-        var visit = await Visit.OpenAsync(Sites, person, width, width == Phone ? 844 : 900);
+        var visit = await Visit.OpenAsync(Sites, person, width, width == Phone ? 844 : 900, withoutPolicy);
         visits.Add(visit);
         return visit;
     }

@@ -28,7 +28,7 @@ public sealed class Visit
 
     public IReadOnlyCollection<string> Complaints => complaints;
 
-    internal static async Task<Visit> OpenAsync(ServedSites sites, Person? person, int width, int height)
+    internal static async Task<Visit> OpenAsync(ServedSites sites, Person? person, int width, int height, bool withoutPolicy)
     {
         var context = await sites.Browser.NewContextAsync(new()
         {
@@ -37,6 +37,7 @@ public sealed class Visit
             ViewportSize = new() { Width = width, Height = height },
             ReducedMotion = ReducedMotion.Reduce,
             Locale = "en-GB",
+            BypassCSP = withoutPolicy,
         });
         // How long a failing test is let wait; none that passes waits for time.
         context.SetDefaultTimeout(30_000);
