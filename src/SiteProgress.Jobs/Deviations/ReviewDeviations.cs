@@ -22,7 +22,7 @@ public sealed class ReviewDeviations(NpgsqlDataSource store)
         List<BuiltPile> piles = await store.ReadAsync(
             $"""
             select number, barge, casing, set_up, working_day, comparable, radial_limit, deviation_east, deviation_north, deviation_along, deviation_across
-            from derived.pile where {DeviationSelection.Condition} order by number
+            from derived.pile where {DeviationSelection.Condition} order by number collate "C"
             """,
             BuiltPile.Read,
             cancellation,

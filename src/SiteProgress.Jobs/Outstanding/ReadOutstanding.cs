@@ -120,7 +120,7 @@ public sealed class ReadOutstanding(NpgsqlDataSource store)
         => store.ReadAsync(
             $"""
             select number, zone, state, design_x, design_y, design_top, design_tip, least_length, attempts, remark
-            from derived.pile where site = $1 and state <> {(int)PileState.Cancelled} order by number
+            from derived.pile where site = $1 and state <> {(int)PileState.Cancelled} order by number collate "C"
             """,
             row => new Planned(
                 row.GetString(0), row.GetString(1), (PileState)row.GetInt16(2), row.GetDouble(3), row.GetDouble(4), row.GetDouble(5), row.NumberOrNull(6),

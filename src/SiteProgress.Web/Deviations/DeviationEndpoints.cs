@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.Mvc;
 using NodaTime;
 using SiteProgress.Exchange;
 using SiteProgress.Jobs.Deviations;
@@ -17,7 +18,17 @@ internal sealed class DeviationEndpoints : IEndpoints
 
     /// <summary>What the query of an address may hold; the same words as on the page.</summary>
     internal sealed record Asked(
-        string? Zone, string? Barge, int? Casing, string? From, string? To, string? Attempt, string? Judged, string? Sort, string? Order, int? Skip, int? Take)
+        [property: FromQuery(Name = "zone")] string? Zone,
+        [property: FromQuery(Name = "barge")] string? Barge,
+        [property: FromQuery(Name = "casing")] int? Casing,
+        [property: FromQuery(Name = "from")] string? From,
+        [property: FromQuery(Name = "to")] string? To,
+        [property: FromQuery(Name = "attempt")] string? Attempt,
+        [property: FromQuery(Name = "judged")] string? Judged,
+        [property: FromQuery(Name = "sort")] string? Sort,
+        [property: FromQuery(Name = "order")] string? Order,
+        [property: FromQuery(Name = "skip")] int? Skip,
+        [property: FromQuery(Name = "take")] int? Take)
     {
         /// <summary>A refusal when a part cannot be read; null when all can.</summary>
         public Task<IResult>? Unread()

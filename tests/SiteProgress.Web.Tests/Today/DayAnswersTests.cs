@@ -7,42 +7,54 @@ using Xunit;
 
 namespace SiteProgress.Web.Tests.Today;
 
-/// <summary>What programs read of the three pages, from the running server.</summary>
-public sealed class DayAnswersTests(WebDatabase database) : IClassFixture<WebDatabase>, IAsyncLifetime
+/// <summary>A running server with one site without records, a manager of it, a person without a role, and nobody.</summary>
+public sealed class DayServer : IAsyncLifetime
 {
-    private RunningWeb web = null!;
-    private HttpClient manager = null!;
-    private HttpClient stranger = null!;
-    private HttpClient nobody = null!;
-    private readonly string site = "site-" + Guid.NewGuid().ToString("N")[..8];
+    private readonly WebDatabase database = new();
+    private RunningWeb? web;
+
+    public string Site { get; } = "site-" + Guid.NewGuid().ToString("N")[..8];
+
+    public HttpClient Manager { get; private set; } = null!;
+
+    public HttpClient Stranger { get; private set; } = null!;
+
+    public HttpClient Nobody { get; private set; } = null!;
+
+    public async ValueTask InitializeAsync()
+    {
+        await database.InitializeAsync();
+        web = await RunningWeb.StartAsync(database);
+        await web.OpenSiteAsync(Site);
+        await web.GrantAsync(Site, await web.PersonAsync("manager@example.org"), Role.ProjectManager);
+        await web.PersonAsync("stranger@example.org");
+        (Manager, Stranger, Nobody) = (web.Browser(), web.Browser(), web.Browser());
+        await RunningWeb.SignInAsync(Manager, "manager@example.org");
+        await RunningWeb.SignInAsync(Stranger, "stranger@example.org");
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        Manager.Dispose();
+        Stranger.Dispose();
+        Nobody.Dispose();
+        if (web is not null) await web.DisposeAsync();
+        await database.DisposeAsync();
+    }
+}
+
+/// <summary>What programs read of the three pages, from the running server.</summary>
+public sealed class DayAnswersTests(DayServer server) : IClassFixture<DayServer>
+{
+    private readonly HttpClient manager = server.Manager;
+    private readonly HttpClient stranger = server.Stranger;
+    private readonly HttpClient nobody = server.Nobody;
+    private readonly string site = server.Site;
 
     public static TheoryData<string> Addresses =>
         ["today", "progress", "progress.csv", "deviations", "deviations.csv", "deviation-days.csv", "outstanding", "outstanding.csv"];
 
     private static CancellationToken Cancellation => TestContext.Current.CancellationToken;
-
-    public async ValueTask InitializeAsync()
-    {
-        web = await RunningWeb.StartAsync(database);
-        await web.OpenSiteAsync(site);
-        string email = $"{Guid.NewGuid():N}@example.org";
-        await web.GrantAsync(site, await web.PersonAsync(email), Role.ProjectManager);
-        manager = web.Browser();
-        await RunningWeb.SignInAsync(manager, email);
-        string other = $"{Guid.NewGuid():N}@example.org";
-        await web.PersonAsync(other);
-        stranger = web.Browser();
-        await RunningWeb.SignInAsync(stranger, other);
-        nobody = web.Browser();
-    }
-
-    public async ValueTask DisposeAsync()
-    {
-        manager.Dispose();
-        stranger.Dispose();
-        nobody.Dispose();
-        await web.DisposeAsync();
-    }
 
     [Theory]
     [MemberData(nameof(Addresses))]
