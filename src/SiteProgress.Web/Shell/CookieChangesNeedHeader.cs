@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Antiforgery;
+using Microsoft.Extensions.Options;
 
 namespace SiteProgress.Web.Shell;
 
@@ -6,14 +7,16 @@ namespace SiteProgress.Web.Shell;
 /// A browser sends the sign-in cookie by itself, also when a foreign page asks it to. So a change made with the cookie must
 /// carry the anti-forgery header, which a foreign page cannot read; a change made with a token need not.
 /// </summary>
-internal sealed class CookieChangesNeedHeader(IAntiforgery antiforgery) : IEndpointFilter
+internal sealed class CookieChangesNeedHeader(IAntiforgery antiforgery, IOptions<AntiforgeryOptions> options) : IEndpointFilter
 {
     public async ValueTask<object?> InvokeAsync(EndpointFilterInvocationContext context, EndpointFilterDelegate next)
     {
         HttpContext http = context.HttpContext;
         bool reads = HttpMethods.IsGet(http.Request.Method) || HttpMethods.IsHead(http.Request.Method);
         bool byToken = http.User.Identity?.AuthenticationType == PersonalTokenHandler.Scheme;
-        if (!reads && !byToken && !await antiforgery.IsRequestValidAsync(http))
+        // Asked first, as the validation looks for a missing header in the form and would read a whole upload for it.
+        bool carriesHeader = options.Value.HeaderName is { } header && http.Request.Headers.ContainsKey(header);
+        if (!reads && !byToken && !(carriesHeader && await antiforgery.IsRequestValidAsync(http)))
         {
             return Results.Problem(
                 statusCode: StatusCodes.Status400BadRequest,
