@@ -31,7 +31,7 @@ export function nearestFirst(inside, places, x, y, count) {
 /** @returns `element` and `refresh(inside, middle)`; nothing is made while the list is closed. */
 export function makeList(words, data, layer, addressOf, point, open) {
   const note = make('p', { class: 'map-list-note' }), list = make('ul'), count = make('span', { class: 'map-chip-count' });
-  let pending = () => {};
+  let pending = () => {}, shown = [], said = '';
   const element = make('details', { class: 'map-list', ontoggle: () => pending() }, make('summary', {}, words.list, ' ', count), note, list);
   const entry = index => {
     const number = data.numberOf(index), state = layer.selection.shown[index], address = addressOf(number);
@@ -49,8 +49,14 @@ export function makeList(words, data, layer, addressOf, point, open) {
         if (!element.open) return;
         const nearest = nearestFirst(inside, layer.places, x, y, most);
         note.textContent = inside.length === 0 ? words.listEmpty : inside.length > most ? words.listMore(most, fixed(inside.length, 0)) : '';
-        list.replaceChildren(...nearest.map(entry));
         pending = () => {};
+        const saying = nearest.map(index => `${index}:${layer.selection.shown[index]}`).join();
+        if (saying === said) return;
+        // Whoever stands on a pile of the list by keyboard stays on it while the list is made anew.
+        const at = shown[[...list.children].findIndex(item => item.contains(document.activeElement))];
+        list.replaceChildren(...nearest.map(entry));
+        [shown, said] = [nearest, saying];
+        if (at !== undefined) list.children[nearest.indexOf(at)]?.firstElementChild.focus({ preventScroll: true });
       };
       pending();
     },
