@@ -65,7 +65,7 @@ public sealed class MainJobTests(ServedSites sites) : BrowserTest(sites)
         await LegendCountsAsync(visit, site, expected);
         await TodayCountsAsync(visit, site, expected);
         await visit.GoAsync($"/sites/{site}/piles?state=finding");
-        await Expect(visit.Page.GetByRole(AriaRole.Main)).ToContainTextAsync(Shown(expected["finding"]));
+        await Expect(visit.Page.Locator(".page-head [role=status]")).ToHaveTextAsync($"{Shown(expected["finding"])} piles");
     }
 
     private static async Task<Dictionary<string, long>> CountRawAsync()
