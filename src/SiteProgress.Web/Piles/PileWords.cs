@@ -1,42 +1,12 @@
-using NodaTime;
-using NodaTime.Text;
 using SiteProgress.Core.Checks;
 using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Web.Piles;
 
-/// <summary>Words of the trade as people read them, and times as the site keeps them.</summary>
+/// <summary>Words that only the pages of piles use; those of every page are <see cref="Shell.TradeWords"/>.</summary>
 internal static class PileWords
 {
-    private static readonly LocalDateTimePattern ToTheMinute = LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd HH:mm");
-
-    /// <summary>The name of a check.</summary>
-    public static string Of(CheckName check) => check switch
-    {
-        CheckName.Position => "position",
-        CheckName.Top => "top level",
-        CheckName.Tip => "tip",
-        CheckName.Sand => "sand",
-        CheckName.LeastDiameter => "least equivalent diameter",
-        CheckName.Verticality => "verticality",
-        CheckName.Continuity => "continuity",
-        CheckName.Times => "times",
-        _ => throw new ArgumentOutOfRangeException(nameof(check), check, "unknown check"),
-    };
-
-    /// <summary>How an attempt ended.</summary>
-    public static string Of(Outcome outcome) => outcome switch
-    {
-        Outcome.Complete => "complete",
-        Outcome.Refused => "refused",
-        Outcome.Interrupted => "interrupted",
-        Outcome.Abandoned => "abandoned",
-        Outcome.OffsetByInstruction => "offset by instruction",
-        Outcome.Trial => "trial",
-        _ => throw new ArgumentOutOfRangeException(nameof(outcome), outcome, "unknown outcome"),
-    };
-
     /// <summary>How an installation stands to the design.</summary>
     public static string Of(MatchOutcome match) => match switch
     {
@@ -73,10 +43,4 @@ internal static class PileWords
 
     /// <summary>The moment of a position.</summary>
     public static string Of(PositionMoment moment) => moment == PositionMoment.TouchDown ? "touch-down" : "end of penetration";
-
-    /// <summary>An instant as site time, to the minute.</summary>
-    /// <param name="at">The instant.</param>
-    /// <param name="timeZone">IANA time zone of the site.</param>
-    public static string SiteTime(Instant at, string timeZone)
-        => ToTheMinute.Format(at.InZone(DateTimeZoneProviders.Tzdb.GetZoneOrNull(timeZone) ?? DateTimeZone.Utc).LocalDateTime);
 }

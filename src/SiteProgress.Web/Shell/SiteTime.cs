@@ -15,7 +15,10 @@ public sealed class SiteTime(string timeZone)
 
     /// <summary>Date and time of day of an instant (UTC) in a time zone, to the minute.</summary>
     public static string Of(DateTime utc, string timeZone)
-        => new SiteTime(timeZone).Minute(Instant.FromDateTimeUtc(DateTime.SpecifyKind(utc, DateTimeKind.Utc)));
+        => Of(Instant.FromDateTimeUtc(DateTime.SpecifyKind(utc, DateTimeKind.Utc)), timeZone);
+
+    /// <summary>Date and time of day of an instant in a time zone, to the minute.</summary>
+    public static string Of(Instant instant, string timeZone) => new SiteTime(timeZone).Minute(instant);
 
     /// <summary>Day and minute.</summary>
     public string Minute(Instant instant) => ToTheMinute.Format(instant.InZone(Zone).LocalDateTime);
