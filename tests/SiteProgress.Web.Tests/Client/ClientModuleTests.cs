@@ -3,22 +3,27 @@ using System.Runtime.CompilerServices;
 using Shouldly;
 using Xunit;
 
-namespace SiteProgress.Web.Tests.Map;
+namespace SiteProgress.Web.Tests.Client;
 
-/// <summary>Runs the map module's own tests, so that one command counts them with all others.</summary>
-public sealed class MapModuleTests
+/// <summary>Runs the own tests of the modules that run in the browser, so that one command counts them with all others.</summary>
+public sealed class ClientModuleTests
 {
     private static readonly string Client = Path.GetFullPath(Path.Combine(SourceFolder(), "../../../src/SiteProgress.Web/client"));
 
-    /// <summary>One entry for each test file beside the module.</summary>
+    /// <summary>One entry for each test file beside a module.</summary>
     public static TheoryData<string> TestFiles() =>
-        [.. Directory.GetFiles(Path.Combine(Client, "map", "tests"), "*.test.js").Select(file => Path.GetFileName(file)).Order(StringComparer.Ordinal)];
+        [.. Directory.GetDirectories(Client)
+            .Select(module => Path.Combine(module, "tests"))
+            .Where(Directory.Exists)
+            .SelectMany(tests => Directory.GetFiles(tests, "*.test.js"))
+            .Select(file => Path.GetRelativePath(Client, file))
+            .Order(StringComparer.Ordinal)];
 
     [Theory]
     [MemberData(nameof(TestFiles))]
-    public async Task The_map_module_passes_its_own_tests(string file)
+    public async Task A_module_passes_its_own_tests(string file)
     {
-        var start = new ProcessStartInfo("node", ["--test", "--test-reporter=tap", Path.Combine("map", "tests", file)])
+        var start = new ProcessStartInfo("node", ["--test", "--test-reporter=tap", file])
         {
             WorkingDirectory = Client,
             RedirectStandardOutput = true,
