@@ -51,7 +51,7 @@ public sealed class People(NpgsqlDataSource store, GrantRole grant)
             "select id from account.account where normalized_email = upper($1) and closed is null");
         command.Parameters.AddWithValue(email.Trim());
         if (await command.ExecuteScalarAsync(cancellation) is not Guid account)
-            return $"There is no open account with the address {email.Trim()}. The operator of this server makes accounts.";
+            return $"There is no open account with the address {email.Trim()}. Invite the person below, or ask the operator of this server.";
         return await grant.RunAsync(permit, account, role, cancellation);
     }
 }
