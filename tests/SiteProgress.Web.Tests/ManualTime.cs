@@ -5,7 +5,11 @@ internal sealed class ManualTime : TimeProvider
 {
     private readonly Lock guard = new();
     private readonly List<Timer> timers = [];
+    private readonly TaskCompletionSource timerMade = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private DateTimeOffset now = new(2026, 6, 1, 12, 0, 0, TimeSpan.Zero);
+
+    /// <summary>Done once something waits by this clock; a clock moved before that rings for nobody.</summary>
+    public Task TimerMade => timerMade.Task;
 
     public override DateTimeOffset GetUtcNow() => now;
 
@@ -14,6 +18,7 @@ internal sealed class ManualTime : TimeProvider
         Timer timer = new(this, callback, state);
         timer.Change(dueTime, period);
         lock (guard) timers.Add(timer);
+        timerMade.TrySetResult();
         return timer;
     }
 

@@ -17,6 +17,9 @@ public sealed record Way(string Word, string Path, Right Needs = Right.See)
 /// <summary>The ways to go, in order. Those whose page exists are shown; a page that is added appears by itself.</summary>
 public static class Ways
 {
+    /// <summary>How many ways stand in the bar of a phone; the others open from it.</summary>
+    public const int AlwaysInSight = 4;
+
     private static readonly Way[] InOrder =
     [
         new("Today", "today"),

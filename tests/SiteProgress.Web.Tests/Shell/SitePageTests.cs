@@ -95,6 +95,7 @@ public sealed class SitePageTests(WebDatabase database) : IClassFixture<WebDatab
         await GrantAsync(Role.ProjectManager);
         IRenderedComponent<CountingPage> page = Open();
         await WithdrawAsync();
+        await time.TimerMade.WaitAsync(Cancellation);
         time.Advance(SitePage.RoleLook);
         await page.WaitForAssertionAsync(() => page.Find("h1").TextContent.ShouldBe("Nothing here"));
     }
