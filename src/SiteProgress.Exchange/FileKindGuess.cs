@@ -2,6 +2,7 @@ using SiteProgress.Exchange.CheckMeasurements;
 using SiteProgress.Exchange.ControlPoints;
 using SiteProgress.Exchange.Installations;
 using SiteProgress.Exchange.PileSchedules;
+using SiteProgress.Exchange.SandDeliveries;
 using SiteProgress.Exchange.TextTables;
 
 namespace SiteProgress.Exchange;
@@ -23,6 +24,9 @@ public enum FileKind
 
     /// <summary>Control points.</summary>
     ControlPoints = 4,
+
+    /// <summary>Sand delivered, stocks measured and sand lost.</summary>
+    SandDeliveries = 51,
 }
 
 /// <summary>What a file holds, judged by its header alone.</summary>
@@ -72,6 +76,7 @@ public sealed record FileKindGuess(FileKind Kind, string Reason, ImportProblem? 
         InstallationLayout => FileKind.Installations,
         CheckMeasurementLayout => FileKind.CheckMeasurements,
         ControlPointLayout => FileKind.ControlPoints,
+        SandDeliveryLayout => FileKind.SandDeliveries,
         _ => FileKind.Unknown,
     };
 }

@@ -25,6 +25,9 @@ public sealed record ReadingChoices
     /// <summary>Barges and casings a record may name.</summary>
     public required IReadOnlyList<Barge> Barges { get; init; }
 
+    /// <summary>Sand sources a record may name; none where the site names none.</summary>
+    public IReadOnlyList<string> SandSources { get; init; } = [];
+
     /// <summary>Names of the two axes of the site grid, as headers write them.</summary>
     public required GridAxes GridAxes { get; init; }
 
@@ -66,6 +69,7 @@ public sealed record ReadingChoices
         {
             Zones = [.. settings.Zones.Select(zone => zone.Code)],
             Barges = settings.Barges,
+            SandSources = [.. settings.SandSources.Select(source => source.Name)],
             GridAxes = settings.GridAxes,
             PileNumberCharacters = settings.PileNumberCharacters,
             TimeZone = settings.TimeZone,

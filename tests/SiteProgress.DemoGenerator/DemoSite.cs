@@ -24,6 +24,7 @@ public sealed class DemoSite
         Planting = new FaultPlanting(seed, Work.Installations);
         Planting.PlantAll(Missed);
         Checks = CheckMeasurements.Make(seed, Work.Installations);
+        Sand = SandSupply.Make(seed, Work.Installations);
     }
 
     public int Seed { get; }
@@ -39,6 +40,8 @@ public sealed class DemoSite
     public FaultPlanting Planting { get; }
 
     public IReadOnlyList<CheckMeasurement> Checks { get; }
+
+    public IReadOnlyList<SandLine> Sand { get; }
 
     public IReadOnlyList<Installation> Installations => Work.Installations;
 }

@@ -2,6 +2,7 @@ using SiteProgress.Exchange.CheckMeasurements;
 using SiteProgress.Exchange.ControlPoints;
 using SiteProgress.Exchange.Installations;
 using SiteProgress.Exchange.PileSchedules;
+using SiteProgress.Exchange.SandDeliveries;
 using NodaTime;
 using SiteProgress.Core.Piles;
 
@@ -14,6 +15,7 @@ public sealed class SeedDataTests
     {
         Barges = [.. new[] { "Tern", "Plover", "Curlew" }.Select(
             name => new Barge(name, [.. Enumerable.Range(1, 3).Select(number => new Casing(number, 0.8, 0.9, 0, 0))], null))],
+        SandSources = ["Long Shoal", "Outer Ridge"],
         Now = Instant.FromUtc(2026, 12, 31, 0, 0),
     };
 
@@ -32,6 +34,10 @@ public sealed class SeedDataTests
     [Fact]
     public void Check_measurements_are_read_whole()
         => ShouldBeWhole("check-measurements.csv", FileKind.CheckMeasurements, CheckMeasurementReader.Read);
+
+    [Fact]
+    public void Sand_deliveries_are_read_whole()
+        => ShouldBeWhole("sand-deliveries.csv", FileKind.SandDeliveries, SandDeliveryReader.Read);
 
     [Fact]
     public void Control_points_are_read_whole() => ShouldBeWhole("control-points.csv", FileKind.ControlPoints, ControlPointReader.Read);

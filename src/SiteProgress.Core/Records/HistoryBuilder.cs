@@ -23,6 +23,8 @@ internal sealed class HistoryBuilder
 
     public List<BatchRow<CheckMeasurement>> Checked { get; private init; } = [];
 
+    public List<BatchRow<SandDelivery>> Deliveries { get; private init; } = [];
+
     public HistoryBuilder Copy() => new()
     {
         Sequence = Sequence,
@@ -34,6 +36,7 @@ internal sealed class HistoryBuilder
         Planned = [.. Planned],
         Installed = [.. Installed],
         Checked = [.. Checked],
+        Deliveries = [.. Deliveries],
     };
 
     public void Add(RecordEntry record)
@@ -49,6 +52,7 @@ internal sealed class HistoryBuilder
             case PileInstalledBody body: Installed.Add(Row(record, body.Line, body.Installation)); break;
             case PilePlannedBody body: Planned.Add(Row(record, body.Line, body.Pile)); break;
             case PositionCheckedBody body: Checked.Add(Row(record, body.Line, body.Measurement)); break;
+            case SandDeliveredBody body: Deliveries.Add(Row(record, body.Line, body.Delivery)); break;
             case BatchBody body: Batches[record.Sequence] = new Batch(record.Sequence, record.RecordedAt, record.RecordedBy, body, null); break;
             case BatchWithdrawnBody body: Withdraw(record, body); break;
             case SettingsBody body: (Settings, Drawing) = (body.Settings, body.Drawing ?? Drawing); break;

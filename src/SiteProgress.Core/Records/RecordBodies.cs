@@ -87,6 +87,9 @@ public enum BatchContent
 
     /// <summary>Independent measurements of casing positions.</summary>
     CheckMeasurements = 3,
+
+    /// <summary>Sand delivered, stocks measured and sand lost.</summary>
+    SandDeliveries = 51,
 }
 
 /// <summary>A batch was withdrawn.</summary>
@@ -123,4 +126,13 @@ public sealed record PositionCheckedBody(long Line, CheckMeasurement Measurement
 {
     /// <inheritdoc />
     public override RecordKind Kind => RecordKind.PositionChecked;
+}
+
+/// <summary>One line of a sand account.</summary>
+/// <param name="Line">Line of the file, from 1.</param>
+/// <param name="Delivery">What the row says.</param>
+public sealed record SandDeliveredBody(long Line, SandDelivery Delivery) : RecordBody
+{
+    /// <inheritdoc />
+    public override RecordKind Kind => RecordKind.SandDelivered;
 }

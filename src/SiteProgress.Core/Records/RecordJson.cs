@@ -50,6 +50,7 @@ public static class RecordJson
         RecordKind.PilePlanned => typeof(PilePlannedBody),
         RecordKind.PileInstalled => typeof(PileInstalledBody),
         RecordKind.PositionChecked => typeof(PositionCheckedBody),
+        RecordKind.SandDelivered => typeof(SandDeliveredBody),
         _ => throw new InvalidDataException($"There is no record kind {kind}."),
     };
 
@@ -117,4 +118,5 @@ public static class RecordJson
 [JsonSerializable(typeof(PilePlannedBody))]
 [JsonSerializable(typeof(PileInstalledBody))]
 [JsonSerializable(typeof(PositionCheckedBody))]
+[JsonSerializable(typeof(SandDeliveredBody))]
 internal sealed partial class RecordJsonContext : JsonSerializerContext;

@@ -32,4 +32,7 @@ public enum RecordKind
 
     /// <summary>One independent measurement of a casing position.</summary>
     PositionChecked = 22,
+
+    /// <summary>One line of a sand account: a load delivered, a stock measured, sand lost.</summary>
+    SandDelivered = 50,
 }

@@ -43,6 +43,9 @@ public sealed class SiteHistory
     /// <summary>Check measurements that count.</summary>
     public IEnumerable<BatchRow<CheckMeasurement>> Checked => Counting(_built.Checked);
 
+    /// <summary>Lines of sand accounts that count.</summary>
+    public IEnumerable<BatchRow<SandDelivery>> Deliveries => Counting(_built.Deliveries);
+
     /// <summary>The history with further records at its end.</summary>
     /// <exception cref="InvalidDataException">A record does not follow the last one, or its body cannot be read.</exception>
     public SiteHistory With(IEnumerable<RecordEntry> records)

@@ -3,6 +3,7 @@ using SiteProgress.Exchange.CheckMeasurements;
 using SiteProgress.Exchange.ControlPoints;
 using SiteProgress.Exchange.Installations;
 using SiteProgress.Exchange.PileSchedules;
+using SiteProgress.Exchange.SandDeliveries;
 
 namespace SiteProgress.Exchange.TextTables;
 
@@ -17,6 +18,7 @@ internal static class Layouts
         new InstallationLayout(axes),
         new CheckMeasurementLayout(axes),
         new ControlPointLayout(axes),
+        new SandDeliveryLayout(axes),
     ];
 
     /// <summary>The kind whose columns the header has, the one with most columns first; null where it has those of none.</summary>

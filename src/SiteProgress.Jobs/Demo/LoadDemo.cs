@@ -51,6 +51,6 @@ public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Ga
     {
         IEnumerable<string> schedules = Directory.EnumerateFiles(folder, "planned-piles*").Order(StringComparer.Ordinal);
         IEnumerable<string> asBuilt = Directory.EnumerateFiles(Path.Combine(folder, "as-built")).Order(StringComparer.Ordinal);
-        return schedules.Concat(asBuilt).Append(Path.Combine(folder, "check-measurements.csv"));
+        return schedules.Concat(asBuilt).Append(Path.Combine(folder, "check-measurements.csv")).Append(Path.Combine(folder, "sand-deliveries.csv"));
     }
 }

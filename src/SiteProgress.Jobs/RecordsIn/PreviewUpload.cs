@@ -46,6 +46,7 @@ public sealed class PreviewUpload(UploadReader reader, SiteHistories histories)
         PilePlannedBody planned => planned.Line,
         PileInstalledBody built => built.Line,
         PositionCheckedBody measured => measured.Line,
+        SandDeliveredBody delivered => delivered.Line,
         _ => 0,
     };
 

@@ -5,6 +5,7 @@ using SiteProgress.Exchange;
 using SiteProgress.Exchange.CheckMeasurements;
 using SiteProgress.Exchange.Installations;
 using SiteProgress.Exchange.PileSchedules;
+using SiteProgress.Exchange.SandDeliveries;
 using SiteProgress.Storage.Records;
 
 namespace SiteProgress.Jobs.RecordsIn;
@@ -28,7 +29,7 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
             await using Stream head = uploads.Open(site, upload);
             FileKindGuess guess = FileKindGuess.From(head, reading, cancellation);
             content = ContentOf(guess.Kind);
-            unknown = guess.Problem ?? new ImportProblem(0, null, guess.Reason, "planned piles, installations or check measurements", true);
+            unknown = guess.Problem ?? new ImportProblem(0, null, guess.Reason, "planned piles, installations, check measurements or sand deliveries", true);
         }
 
         await using Stream bytes = uploads.Open(site, upload);
@@ -37,6 +38,7 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
             BatchContent.PlannedPiles => Read(row, content.Value, PlannedPileReader.Read(bytes, reading, cancellation), one => new PilePlannedBody(one.Line, one.Value)),
             BatchContent.Installations => Read(row, content.Value, InstallationReader.Read(bytes, reading, cancellation), one => new PileInstalledBody(one.Line, one.Value)),
             BatchContent.CheckMeasurements => Read(row, content.Value, CheckMeasurementReader.Read(bytes, reading, cancellation), one => new PositionCheckedBody(one.Line, one.Value)),
+            BatchContent.SandDeliveries => Read(row, content.Value, SandDeliveryReader.Read(bytes, reading, cancellation), one => new SandDeliveredBody(one.Line, one.Value)),
             _ => new ReadUpload(row, null, [], [unknown!], 1, [], 0, [], 0, []),
         };
     }
@@ -46,6 +48,7 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
         FileKind.PlannedPiles => BatchContent.PlannedPiles,
         FileKind.Installations => BatchContent.Installations,
         FileKind.CheckMeasurements => BatchContent.CheckMeasurements,
+        FileKind.SandDeliveries => BatchContent.SandDeliveries,
         _ => null,
     };
 

@@ -14,6 +14,7 @@ public static class Choices
         (BatchContent.PlannedPiles, "planned-piles", "planned piles"),
         (BatchContent.Installations, "installations", "installations as built"),
         (BatchContent.CheckMeasurements, "check-measurements", "check measurements"),
+        (BatchContent.SandDeliveries, "sand-deliveries", "sand deliveries and stocks"),
     ];
 
     /// <summary>Frames positions may be in.</summary>

@@ -64,6 +64,9 @@ internal sealed class Downloads : IEndpoints
                     "Barge", "Casing", "Set-up", "Start", "End penetration", "End", "Frame", "First coordinate", "Second coordinate",
                     "Top level [m]", "Tip level [m]", "Sand in casing [m3]", "Inclination [deg]", "Fix", "Uncertainty [m]", "Outcome", "Remark");
                 break;
+            case BatchContent.SandDeliveries:
+                table.Header("Line", "Time", "Entry", "Ticket", "Source", "Barge", "Volume, loose [m3]", "Remark");
+                break;
             default:
                 table.Header(
                     "Line", "Time", "Barge", "Casing", "Pile No", "Frame", "First coordinate recorded", "Second coordinate recorded",
@@ -82,6 +85,8 @@ internal sealed class Downloads : IEndpoints
         PositionCheckedBody { Measurement: var check } => Position(
             Position(table.Time(check.At, zone).Text(check.Barge).Whole(check.Casing).Text(check.PileNumber).Text(FrameWord(check.Recorded.Frame)), check.Recorded), check.Measured)
             .Text(check.Method).Number(check.UncertaintyMetres, 3),
+        SandDeliveredBody { Delivery: var sand } => table.Time(sand.At, zone).Text(RecordWords.Of(sand.Entry)).Text(sand.Ticket).Text(sand.Source).Text(sand.Barge)
+            .Number(sand.CubicMetres, 1).Text(sand.Remark),
         _ => table,
     };
 

@@ -15,6 +15,15 @@ internal static class RecordWords
         _ => "",
     };
 
+    /// <summary>What a line of a sand account says.</summary>
+    public static string Of(SandEntry entry) => entry switch
+    {
+        SandEntry.Delivered => "delivered",
+        SandEntry.StockMeasured => "stock",
+        SandEntry.Wasted => "wasted",
+        _ => throw new ArgumentOutOfRangeException(nameof(entry), entry, "unknown entry"),
+    };
+
     /// <summary>How an attempt ended.</summary>
     public static string Of(Outcome outcome) => outcome switch
     {

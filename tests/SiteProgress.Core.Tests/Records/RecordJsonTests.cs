@@ -24,6 +24,7 @@ public sealed class RecordJsonTests
         new PilePlannedBody(2, new AsPlanned("A-0001", "A", new RecordedPosition(Frame.ProjectedCrs, 452178.366, 3890605.77), 2, -12.4, null, null, "Å\u0000\"<")),
         new PileInstalledBody(3, Invented.Built("A-0001", 1.1, 2.2)),
         new PositionCheckedBody(4, new CheckMeasurement(Instant.FromUtc(2026, 3, 1, 12, 0), "Tern", 1, null, new RecordedPosition(Frame.SiteGrid, 1, 2), new RecordedPosition(Frame.SiteGrid, 1.1, 2.1), "total station", 0.02)),
+        new SandDeliveredBody(5, new SandDelivery("S-1", Instant.FromUtc(2026, 3, 1, 12, 0), SandEntry.StockMeasured, "Long Shoal", null, 412.5, null)),
     };
 
     [Theory]

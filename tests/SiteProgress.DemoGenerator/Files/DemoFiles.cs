@@ -15,6 +15,8 @@ public static class DemoFiles
             ["planned-piles-zone-b.csv"] = PlannedPilesFiles.ZoneB(site.Layout),
             ["planned-piles-zone-c.csv"] = PlannedPilesFiles.ZoneC(site.Layout),
             ["check-measurements.csv"] = RecordFiles.Checks(site.Checks),
+            ["sand-deliveries.csv"] = RecordFiles.SandDeliveries(site.Sand),
+            ["truth/truth-sand-deliveries.csv"] = RecordFiles.SandTruth(site.Sand),
             ["diary.csv"] = RecordFiles.Diary(site.Work.Diary),
             ["tide.csv"] = RecordFiles.Tide(),
             ["truth/truth.csv"] = RecordFiles.Truth(site, asBuilt),

@@ -30,6 +30,7 @@ public static class ReadmeFile
         "| `planned-piles-zone-a.csv`, `-b.csv`, `-c.csv` | the designer's schedules, three looks: comma and site grid; semicolon, decimal comma, EPSG:25832, byte order mark and title lines; tab and small letters |",
         "| `as-built/DATE-BARGE` | what the crews sent, one file a barge for each fortnight that ends on DATE |",
         "| `check-measurements.csv` | casings measured from the caisson while the barge recorded them |",
+        "| `sand-deliveries.csv` | sand accounts of the barges: loads delivered, stocks measured on Mondays, sand lost; loose volumes; one load of Plover was never written down: `truth/truth-sand-deliveries.csv` |",
         "| `diary.csv` | hours by working day, barge, activity, cause and who bears them; each day adds up to its own length, 24 h, but 23 h on 2026-03-28 when the clocks change |",
         "| `tide.csv` | water level every ten minutes |",
         "| `truth/truth.csv`, `truth/truth-faults.json` | what was true beside what was recorded, and the planted faults; tests read them, the product never does |",

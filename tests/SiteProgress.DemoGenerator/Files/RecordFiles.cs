@@ -18,6 +18,21 @@ public static class RecordFiles
             check.Method, TextFile.Number(check.Uncertainty, 2))),
     ]);
 
+    public static byte[] SandDeliveries(IReadOnlyList<SandLine> lines) => TextFile.Bytes(
+    [
+        "Time,Entry,Ticket,Sand source,Barge,Volume [m3],Remark",
+        .. lines.Where(line => line.Recorded).Select(line => string.Join(',',
+            Time(line.Time), line.Entry, line.Ticket, line.Source, line.Barge, TextFile.Number(line.Volume, 1), line.Remark)),
+    ]);
+
+    public static byte[] SandTruth(IReadOnlyList<SandLine> lines) => TextFile.Bytes(
+    [
+        "# Loads that came and are missing from sand-deliveries.csv; for tests only. Loose, m3.",
+        "time,ticket,source,barge,volume",
+        .. lines.Where(line => !line.Recorded).Select(line => string.Join(',',
+            Time(line.Time), line.Ticket, line.Source, line.Barge, TextFile.Number(line.Volume, 1))),
+    ]);
+
     public static byte[] Diary(IReadOnlyList<DiaryLine> lines) => TextFile.Bytes(
     [
         "Working day,Barge,Activity,Cause,Borne by,Hours",
