@@ -1,8 +1,10 @@
 using SiteProgress.Exchange.CheckMeasurements;
 using SiteProgress.Exchange.ControlPoints;
+using SiteProgress.Exchange.Diaries;
 using SiteProgress.Exchange.Installations;
 using SiteProgress.Exchange.PileSchedules;
 using SiteProgress.Exchange.SandDeliveries;
+using SiteProgress.Exchange.ProgressSchedules;
 using SiteProgress.Exchange.TextTables;
 
 namespace SiteProgress.Exchange;
@@ -27,6 +29,11 @@ public enum FileKind
 
     /// <summary>Sand delivered, stocks measured and sand lost.</summary>
     SandDeliveries = 51,
+    /// <summary>Hours of barges.</summary>
+    DiaryEntries = 90,
+
+    /// <summary>A schedule of progress.</summary>
+    PlannedProgress = 91,
 }
 
 /// <summary>What a file holds, judged by its header alone.</summary>
@@ -77,6 +84,8 @@ public sealed record FileKindGuess(FileKind Kind, string Reason, ImportProblem? 
         CheckMeasurementLayout => FileKind.CheckMeasurements,
         ControlPointLayout => FileKind.ControlPoints,
         SandDeliveryLayout => FileKind.SandDeliveries,
+        DiaryLayout => FileKind.DiaryEntries,
+        PlannedProgressLayout => FileKind.PlannedProgress,
         _ => FileKind.Unknown,
     };
 }

@@ -16,6 +16,7 @@ internal static class FolderRules
         ["Checks"] = ["Coordinates", "Piles", "Matching", "Deviations"],
         ["Progress"] = ["Coordinates", "Piles", "Matching", "Checks"],
         ["Outstanding"] = ["Coordinates", "Piles"],
+        ["Forecast"] = ["Piles", "Progress"],
         ["Derivation"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Progress", "Outstanding"],
     };
 

@@ -1,8 +1,10 @@
 using SiteProgress.Exchange.CheckMeasurements;
 using SiteProgress.Exchange.ControlPoints;
+using SiteProgress.Exchange.Diaries;
 using SiteProgress.Exchange.Installations;
 using SiteProgress.Exchange.PileSchedules;
 using SiteProgress.Exchange.SandDeliveries;
+using SiteProgress.Exchange.ProgressSchedules;
 using NodaTime;
 using SiteProgress.Core.Piles;
 
@@ -41,6 +43,12 @@ public sealed class SeedDataTests
 
     [Fact]
     public void Control_points_are_read_whole() => ShouldBeWhole("control-points.csv", FileKind.ControlPoints, ControlPointReader.Read);
+
+    [Fact]
+    public void The_diary_is_read_whole() => ShouldBeWhole("diary.csv", FileKind.DiaryEntries, DiaryReader.Read);
+
+    [Fact]
+    public void The_schedule_of_progress_is_read_whole() => ShouldBeWhole("planned-progress.csv", FileKind.PlannedProgress, PlannedProgressReader.Read);
 
     [Fact]
     public void There_are_schedules_and_installations_to_read()

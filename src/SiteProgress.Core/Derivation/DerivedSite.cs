@@ -21,7 +21,11 @@ public sealed record DerivedSite(
     IReadOnlyList<DerivedPile> Piles,
     IReadOnlyList<DerivedInstallation> Installations,
     IReadOnlyList<DayProduction> Production,
-    IReadOnlyList<DerivedPositionCheck> PositionChecks);
+    IReadOnlyList<DerivedPositionCheck> PositionChecks)
+{
+    /// <summary>Diary, schedule and daily reports in force.</summary>
+    public DerivedProgress Progress { get; init; } = DerivedProgress.Empty;
+}
 
 /// <summary>A planned pile as judged, in all three frames.</summary>
 /// <param name="Judgement">The judgement.</param>

@@ -15,7 +15,7 @@ namespace SiteProgress.Core.Derivation;
 public static class SiteDerivation
 {
     /// <summary>Version of the rules. Any change that may change a result raises it.</summary>
-    public static readonly int RulesVersion = 1;
+    public static readonly int RulesVersion = 2;
 
     /// <summary>Derives the state of a site.</summary>
     public static DerivedSite Derive(SiteHistory history)
@@ -23,7 +23,7 @@ public static class SiteDerivation
         ArgumentNullException.ThrowIfNull(history);
         if (history.Settings is not { } settings || history.Adjustments.Count == 0)
         {
-            return new DerivedSite(history, null, [], [], [], []);
+            return new DerivedSite(history, null, [], [], [], []) { Progress = DerivedProgress.Of(history) };
         }
 
         SiteFrames frames = new(history.Adjustments);
@@ -40,7 +40,10 @@ public static class SiteDerivation
             Piles(judged, frames.Current, days),
             Installations(rows, located, matches, frames, days, standing),
             ProductionByDay.Of(located, matches, judged, days),
-            PositionChecks(history, frames));
+            PositionChecks(history, frames))
+        {
+            Progress = DerivedProgress.Of(history),
+        };
     }
 
     private static LocatedInstallation[] Locate(BatchRow<Installation>[] rows, SiteHistory history, SiteFrames frames)

@@ -24,6 +24,7 @@ internal sealed class HistoryBuilder
     public List<BatchRow<CheckMeasurement>> Checked { get; private init; } = [];
 
     public List<BatchRow<SandDelivery>> Deliveries { get; private init; } = [];
+    public ProgressRecords Progress { get; private init; } = new();
 
     public HistoryBuilder Copy() => new()
     {
@@ -37,6 +38,7 @@ internal sealed class HistoryBuilder
         Installed = [.. Installed],
         Checked = [.. Checked],
         Deliveries = [.. Deliveries],
+        Progress = Progress.Copy(),
     };
 
     public void Add(RecordEntry record)
@@ -59,6 +61,7 @@ internal sealed class HistoryBuilder
             case AdjustmentBody body: Adjustments.Add(body); break;
             case RoleGrantedBody body: Roles[body.Account] = body.Role; break;
             case RoleWithdrawnBody body: Roles.Remove(body.Account); break;
+            case { } body when Progress.Add(record, body): break;
             default: throw new InvalidDataException($"Record {record.Sequence} is of a kind that has no place in a history.");
         }
     }
@@ -75,6 +78,6 @@ internal sealed class HistoryBuilder
         }
     }
 
-    private static BatchRow<T> Row<T>(RecordEntry record, long line, T value)
+    internal static BatchRow<T> Row<T>(RecordEntry record, long line, T value)
         => new(record.Sequence, record.Batch ?? throw new InvalidDataException($"Record {record.Sequence} is a row of no batch."), line, value);
 }

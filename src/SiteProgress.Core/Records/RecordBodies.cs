@@ -90,6 +90,11 @@ public enum BatchContent
 
     /// <summary>Sand delivered, stocks measured and sand lost.</summary>
     SandDeliveries = 51,
+    /// <summary>Hours of barges.</summary>
+    DiaryEntries = 90,
+
+    /// <summary>A schedule of progress.</summary>
+    PlannedProgress = 91,
 }
 
 /// <summary>A batch was withdrawn.</summary>

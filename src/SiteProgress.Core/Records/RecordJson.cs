@@ -51,6 +51,14 @@ public static class RecordJson
         RecordKind.PileInstalled => typeof(PileInstalledBody),
         RecordKind.PositionChecked => typeof(PositionCheckedBody),
         RecordKind.SandDelivered => typeof(SandDeliveredBody),
+        RecordKind.DiaryEntered => typeof(DiaryLineBody),
+        RecordKind.DiaryDayKept => typeof(DiaryDayBody),
+        RecordKind.ProgressPlanned => typeof(ProgressPlannedBody),
+        RecordKind.WorkPlanRevised => typeof(WorkPlanBody),
+        RecordKind.DayNotesKept => typeof(DayNotesBody),
+        RecordKind.DailyReportIssued => typeof(DailyReportIssuedBody),
+        RecordKind.DailyReportSigned or RecordKind.DailyReportCountersigned => typeof(DailyReportSignedBody),
+        RecordKind.DailyReportDisputed => typeof(DailyReportDisputedBody),
         _ => throw new InvalidDataException($"There is no record kind {kind}."),
     };
 
@@ -119,4 +127,12 @@ public static class RecordJson
 [JsonSerializable(typeof(PileInstalledBody))]
 [JsonSerializable(typeof(PositionCheckedBody))]
 [JsonSerializable(typeof(SandDeliveredBody))]
+[JsonSerializable(typeof(DiaryLineBody))]
+[JsonSerializable(typeof(DiaryDayBody))]
+[JsonSerializable(typeof(ProgressPlannedBody))]
+[JsonSerializable(typeof(WorkPlanBody))]
+[JsonSerializable(typeof(DayNotesBody))]
+[JsonSerializable(typeof(DailyReportIssuedBody))]
+[JsonSerializable(typeof(DailyReportSignedBody))]
+[JsonSerializable(typeof(DailyReportDisputedBody))]
 internal sealed partial class RecordJsonContext : JsonSerializerContext;

@@ -35,4 +35,30 @@ public enum RecordKind
 
     /// <summary>One line of a sand account: a load delivered, a stock measured, sand lost.</summary>
     SandDelivered = 50,
+    /// <summary>One row of a diary that came in as a file.</summary>
+    DiaryEntered = 90,
+
+    /// <summary>A barge's hours of one working day, kept on the page.</summary>
+    DiaryDayKept = 91,
+
+    /// <summary>One row of a schedule of progress.</summary>
+    ProgressPlanned = 92,
+
+    /// <summary>The plan of work was revised.</summary>
+    WorkPlanRevised = 93,
+
+    /// <summary>Notes of a working day.</summary>
+    DayNotesKept = 94,
+
+    /// <summary>A daily report was issued.</summary>
+    DailyReportIssued = 95,
+
+    /// <summary>A daily report was signed by the contractor's side.</summary>
+    DailyReportSigned = 96,
+
+    /// <summary>A daily report was countersigned by the owner's side.</summary>
+    DailyReportCountersigned = 97,
+
+    /// <summary>The owner's side disputes a line of a daily report.</summary>
+    DailyReportDisputed = 98,
 }

@@ -45,6 +45,23 @@ public sealed class SiteHistory
 
     /// <summary>Lines of sand accounts that count.</summary>
     public IEnumerable<BatchRow<SandDelivery>> Deliveries => Counting(_built.Deliveries);
+    /// <summary>Rows of diaries that count.</summary>
+    public IEnumerable<BatchRow<DiaryEntry>> DiaryLines => Counting(_built.Progress.DiaryLines);
+
+    /// <summary>Hours of barges kept on the page, in order.</summary>
+    public IReadOnlyList<Kept<DiaryDayBody>> DiaryDays => _built.Progress.DiaryDays;
+
+    /// <summary>Rows of schedules of progress that count.</summary>
+    public IEnumerable<BatchRow<PlannedProgress>> PlannedProgress => Counting(_built.Progress.Planned);
+
+    /// <summary>Plan of work in force; null before there is one.</summary>
+    public Kept<WorkPlanBody>? WorkPlan => _built.Progress.Plan;
+
+    /// <summary>Notes in force, by working day.</summary>
+    public IReadOnlyDictionary<LocalDate, Kept<DayNotesBody>> DayNotes => _built.Progress.Notes;
+
+    /// <summary>Daily reports: issues, signatures and disputes, in order.</summary>
+    public IReadOnlyList<Kept<RecordBody>> DailyReports => _built.Progress.Reports;
 
     /// <summary>The history with further records at its end.</summary>
     /// <exception cref="InvalidDataException">A record does not follow the last one, or its body cannot be read.</exception>

@@ -1,9 +1,11 @@
 using SiteProgress.Core.Piles;
 using SiteProgress.Exchange.CheckMeasurements;
 using SiteProgress.Exchange.ControlPoints;
+using SiteProgress.Exchange.Diaries;
 using SiteProgress.Exchange.Installations;
 using SiteProgress.Exchange.PileSchedules;
 using SiteProgress.Exchange.SandDeliveries;
+using SiteProgress.Exchange.ProgressSchedules;
 
 namespace SiteProgress.Exchange.TextTables;
 
@@ -19,6 +21,8 @@ internal static class Layouts
         new CheckMeasurementLayout(axes),
         new ControlPointLayout(axes),
         new SandDeliveryLayout(axes),
+        new DiaryLayout(axes),
+        new PlannedProgressLayout(axes),
     ];
 
     /// <summary>The kind whose columns the header has, the one with most columns first; null where it has those of none.</summary>

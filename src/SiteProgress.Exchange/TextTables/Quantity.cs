@@ -45,6 +45,9 @@ internal sealed record Quantity(string Name, string Unit, double Least, double M
     /// <summary>Rate of penetration.</summary>
     public static readonly Quantity Rate = new("metres per minute", "m/min", 0, 100);
 
+    /// <summary>Hours of one entry of a diary; a working day has 25 when the clocks go back.</summary>
+    public static readonly Quantity Hours = new("hours", "h", 0, 25);
+
     /// <summary>Factor that brings a number in the unit of the header to this quantity's unit; null for a unit that is not known here.</summary>
     /// <param name="unit">Unit as the header writes it.</param>
     public double? FactorFrom(string unit)

@@ -1,4 +1,8 @@
+using System.Text.Json;
+using SiteProgress.Core.Piles;
+using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
+using SiteProgress.Jobs.Progress;
 using SiteProgress.Jobs.RecordsIn;
 using SiteProgress.Jobs.Sites;
 
@@ -9,7 +13,7 @@ namespace SiteProgress.Jobs.Demo;
 /// person's upload goes through.
 /// </summary>
 [WithoutPermit("A command of the operator at the machine, on an empty store.")]
-public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Gate gate, StoreUpload storeUpload, RecordUpload recordUpload)
+public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Gate gate, StoreUpload storeUpload, RecordUpload recordUpload, ReviseWorkPlan reviseWorkPlan)
 {
     /// <summary>Loads a folder.</summary>
     /// <param name="folder">The folder with site.json, control-points.csv, schedules and as-built files.</param>
@@ -30,10 +34,25 @@ public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Ga
 
         foreach (string path in FilesInOrder(folder))
         {
-            if (await BringInAsync(opened.Code!, people[Role.Surveyor], path, say, cancellation) is { } refusal) return $"{Path.GetFileName(path)}: {refusal}";
+            if (await BringInAsync(opened.Code!, people[KeeperOf(path)], path, say, cancellation) is { } refusal) return $"{Path.GetFileName(path)}: {refusal}";
         }
 
-        return null;
+        return await PlanWorkAsync(opened.Code!, people[Role.ProjectManager], Path.Combine(folder, "work-plan.json"), say, cancellation);
+    }
+
+    // Diary and schedule are the manager's to keep.
+    private static readonly string[] ManagersFiles = ["diary.csv", "planned-progress.csv"];
+
+    private static Role KeeperOf(string path) => ManagersFiles.Contains(Path.GetFileName(path)) ? Role.ProjectManager : Role.Surveyor;
+
+    private async Task<string?> PlanWorkAsync(string siteCode, Guid manager, string path, Action<string> say, CancellationToken cancellation)
+    {
+        if (!File.Exists(path)) return null;
+        Permit permit = await gate.EnterAsync(manager, siteCode, cancellation) ?? throw new InvalidOperationException("The manager's role was just granted.");
+        WorkPlan plan = JsonSerializer.Deserialize<WorkPlan>(await File.ReadAllTextAsync(path, cancellation), RecordJson.Options)!;
+        string? refusal = await reviseWorkPlan.RunAsync(permit, plan, "Plan at the beginning of the work", cancellation);
+        if (refusal is null) say($"{Path.GetFileName(path)}: plan of work");
+        return refusal;
     }
 
     private async Task<string?> BringInAsync(string siteCode, Guid surveyor, string path, Action<string> say, CancellationToken cancellation)
@@ -51,6 +70,7 @@ public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Ga
     {
         IEnumerable<string> schedules = Directory.EnumerateFiles(folder, "planned-piles*").Order(StringComparer.Ordinal);
         IEnumerable<string> asBuilt = Directory.EnumerateFiles(Path.Combine(folder, "as-built")).Order(StringComparer.Ordinal);
-        return schedules.Concat(asBuilt).Append(Path.Combine(folder, "check-measurements.csv")).Append(Path.Combine(folder, "sand-deliveries.csv"));
+        IEnumerable<string> kept = ManagersFiles.Select(name => Path.Combine(folder, name)).Where(File.Exists);
+        return schedules.Concat(asBuilt).Append(Path.Combine(folder, "check-measurements.csv")).Append(Path.Combine(folder, "sand-deliveries.csv")).Concat(kept);
     }
 }

@@ -22,6 +22,7 @@ internal static class BatchSuspicions
         List<string> suspicions = [.. AxisSuspicion.Judge(rows.SelectMany(Positions).ToArray(), SitePlace.Boxes(site, uptoSequence)).Select(one => one.Text)];
         AddSwaps(batch, suspicions);
         AddRepeats(batch, suspicions);
+        suspicions.AddRange(DiarySuspicions.Of(rows, site.History.Settings!));
         return suspicions;
     }
 

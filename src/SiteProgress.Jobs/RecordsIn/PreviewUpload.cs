@@ -47,6 +47,8 @@ public sealed class PreviewUpload(UploadReader reader, SiteHistories histories)
         PileInstalledBody built => built.Line,
         PositionCheckedBody measured => measured.Line,
         SandDeliveredBody delivered => delivered.Line,
+        DiaryLineBody written => written.Line,
+        ProgressPlannedBody planned => planned.Line,
         _ => 0,
     };
 

@@ -15,6 +15,8 @@ internal static class RecordingRules
             return $"The same file is recorded already, as batch {same.Sequence} ({same.Body.FileName}). Nothing is recorded twice.";
         if (read.Content == BatchContent.CheckMeasurements && !permit.Allows(Right.KeepSurvey))
             return "Check measurements are the surveyor's to record.";
+        if (read.Content is BatchContent.DiaryEntries or BatchContent.PlannedProgress && !permit.Allows(Right.ReviseDesign))
+            return "Diary and schedule of progress are the project manager's to record.";
         if (read.Content == BatchContent.PlannedPiles
             && !permit.Allows(Right.ReviseDesign)
             && DesignChanges.Of(history, read.Rows) is { Changed: > 0 } change)

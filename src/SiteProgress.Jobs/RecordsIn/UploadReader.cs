@@ -3,9 +3,11 @@ using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Exchange;
 using SiteProgress.Exchange.CheckMeasurements;
+using SiteProgress.Exchange.Diaries;
 using SiteProgress.Exchange.Installations;
 using SiteProgress.Exchange.PileSchedules;
 using SiteProgress.Exchange.SandDeliveries;
+using SiteProgress.Exchange.ProgressSchedules;
 using SiteProgress.Storage.Records;
 
 namespace SiteProgress.Jobs.RecordsIn;
@@ -39,6 +41,8 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
             BatchContent.Installations => Read(row, content.Value, InstallationReader.Read(bytes, reading, cancellation), one => new PileInstalledBody(one.Line, one.Value)),
             BatchContent.CheckMeasurements => Read(row, content.Value, CheckMeasurementReader.Read(bytes, reading, cancellation), one => new PositionCheckedBody(one.Line, one.Value)),
             BatchContent.SandDeliveries => Read(row, content.Value, SandDeliveryReader.Read(bytes, reading, cancellation), one => new SandDeliveredBody(one.Line, one.Value)),
+            BatchContent.DiaryEntries => Read(row, content.Value, DiaryReader.Read(bytes, reading, cancellation), one => new DiaryLineBody(one.Line, one.Value)),
+            BatchContent.PlannedProgress => Read(row, content.Value, PlannedProgressReader.Read(bytes, reading, cancellation), one => new ProgressPlannedBody(one.Line, one.Value)),
             _ => new ReadUpload(row, null, [], [unknown!], 1, [], 0, [], 0, []),
         };
     }
@@ -49,6 +53,8 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
         FileKind.Installations => BatchContent.Installations,
         FileKind.CheckMeasurements => BatchContent.CheckMeasurements,
         FileKind.SandDeliveries => BatchContent.SandDeliveries,
+        FileKind.DiaryEntries => BatchContent.DiaryEntries,
+        FileKind.PlannedProgress => BatchContent.PlannedProgress,
         _ => null,
     };
 

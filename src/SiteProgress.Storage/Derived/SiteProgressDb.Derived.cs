@@ -88,6 +88,7 @@ public sealed partial class SiteProgressDb
             check.HasKey(row => new { row.Site, row.Sequence });
             OfSite(check);
         });
+        ModelProgress(builder);
     }
 
     private static void OfSite<TRow>(EntityTypeBuilder<TRow> entity)

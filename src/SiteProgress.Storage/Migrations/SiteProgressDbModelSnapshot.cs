@@ -352,6 +352,118 @@ namespace SiteProgress.Storage.Migrations
                     b.ToTable("batch", "derived");
                 });
 
+            modelBuilder.Entity("SiteProgress.Storage.Derived.DailyReportRow", b =>
+                {
+                    b.Property<int>("Site")
+                        .HasColumnType("integer")
+                        .HasColumnName("site");
+
+                    b.Property<DateOnly>("WorkingDay")
+                        .HasColumnType("date")
+                        .HasColumnName("working_day");
+
+                    b.Property<int>("Issue")
+                        .HasColumnType("integer")
+                        .HasColumnName("issue");
+
+                    b.Property<string>("Content")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("content");
+
+                    b.Property<DateTime?>("CountersignedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("countersigned_at");
+
+                    b.Property<string>("CountersignedBy")
+                        .HasColumnType("text")
+                        .HasColumnName("countersigned_by");
+
+                    b.Property<Guid>("Digest")
+                        .HasColumnType("uuid")
+                        .HasColumnName("digest");
+
+                    b.Property<string>("Disputes")
+                        .IsRequired()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("disputes");
+
+                    b.Property<string>("HeadHash")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("head_hash");
+
+                    b.Property<long>("HeadSequence")
+                        .HasColumnType("bigint")
+                        .HasColumnName("head_sequence");
+
+                    b.Property<DateTime>("IssuedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("issued_at");
+
+                    b.Property<string>("IssuedBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("issued_by");
+
+                    b.Property<string>("Reason")
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.Property<long>("Sequence")
+                        .HasColumnType("bigint")
+                        .HasColumnName("sequence");
+
+                    b.Property<DateTime?>("SignedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("signed_at");
+
+                    b.Property<string>("SignedBy")
+                        .HasColumnType("text")
+                        .HasColumnName("signed_by");
+
+                    b.HasKey("Site", "WorkingDay", "Issue");
+
+                    b.ToTable("daily_report", "derived");
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.DayNotesRow", b =>
+                {
+                    b.Property<int>("Site")
+                        .HasColumnType("integer")
+                        .HasColumnName("site");
+
+                    b.Property<DateOnly>("WorkingDay")
+                        .HasColumnType("date")
+                        .HasColumnName("working_day");
+
+                    b.Property<Guid>("Digest")
+                        .HasColumnType("uuid")
+                        .HasColumnName("digest");
+
+                    b.Property<string>("Notes")
+                        .IsRequired()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("notes");
+
+                    b.Property<DateTime>("RecordedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at");
+
+                    b.Property<string>("RecordedBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("recorded_by");
+
+                    b.Property<long>("Sequence")
+                        .HasColumnType("bigint")
+                        .HasColumnName("sequence");
+
+                    b.HasKey("Site", "WorkingDay");
+
+                    b.ToTable("day_notes", "derived");
+                });
+
             modelBuilder.Entity("SiteProgress.Storage.Derived.DayProductionRow", b =>
                 {
                     b.Property<int>("Site")
@@ -409,6 +521,58 @@ namespace SiteProgress.Storage.Migrations
                     b.HasKey("Site", "WorkingDay", "Shift", "Barge", "Casing", "Zone");
 
                     b.ToTable("day_production", "derived");
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.DiaryLineRow", b =>
+                {
+                    b.Property<int>("Site")
+                        .HasColumnType("integer")
+                        .HasColumnName("site");
+
+                    b.Property<DateOnly>("WorkingDay")
+                        .HasColumnType("date")
+                        .HasColumnName("working_day");
+
+                    b.Property<string>("Barge")
+                        .HasColumnType("text")
+                        .HasColumnName("barge");
+
+                    b.Property<int>("Place")
+                        .HasColumnType("integer")
+                        .HasColumnName("place");
+
+                    b.Property<string>("Activity")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("activity");
+
+                    b.Property<string>("BorneBy")
+                        .HasColumnType("text")
+                        .HasColumnName("borne_by");
+
+                    b.Property<string>("Cause")
+                        .HasColumnType("text")
+                        .HasColumnName("cause");
+
+                    b.Property<Guid>("Digest")
+                        .HasColumnType("uuid")
+                        .HasColumnName("digest");
+
+                    b.Property<double>("Hours")
+                        .HasColumnType("double precision")
+                        .HasColumnName("hours");
+
+                    b.Property<string>("Remark")
+                        .HasColumnType("text")
+                        .HasColumnName("remark");
+
+                    b.Property<long>("Sequence")
+                        .HasColumnType("bigint")
+                        .HasColumnName("sequence");
+
+                    b.HasKey("Site", "WorkingDay", "Barge", "Place");
+
+                    b.ToTable("diary_line", "derived");
                 });
 
             modelBuilder.Entity("SiteProgress.Storage.Derived.InstallationRow", b =>
@@ -813,6 +977,33 @@ namespace SiteProgress.Storage.Migrations
                     b.ToTable("pile", "derived");
                 });
 
+            modelBuilder.Entity("SiteProgress.Storage.Derived.PlannedProgressRow", b =>
+                {
+                    b.Property<int>("Site")
+                        .HasColumnType("integer")
+                        .HasColumnName("site");
+
+                    b.Property<string>("Zone")
+                        .HasColumnType("text")
+                        .HasColumnName("zone");
+
+                    b.Property<DateOnly>("Day")
+                        .HasColumnType("date")
+                        .HasColumnName("day");
+
+                    b.Property<int>("CumulativePiles")
+                        .HasColumnType("integer")
+                        .HasColumnName("cumulative_piles");
+
+                    b.Property<Guid>("Digest")
+                        .HasColumnType("uuid")
+                        .HasColumnName("digest");
+
+                    b.HasKey("Site", "Zone", "Day");
+
+                    b.ToTable("planned_progress", "derived");
+                });
+
             modelBuilder.Entity("SiteProgress.Storage.Derived.PositionCheckRow", b =>
                 {
                     b.Property<int>("Site")
@@ -927,6 +1118,44 @@ namespace SiteProgress.Storage.Migrations
                     b.HasKey("Site");
 
                     b.ToTable("site_state", "derived");
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.WorkPlanRow", b =>
+                {
+                    b.Property<int>("Site")
+                        .HasColumnType("integer")
+                        .HasColumnName("site");
+
+                    b.Property<long>("Sequence")
+                        .HasColumnType("bigint")
+                        .HasColumnName("sequence");
+
+                    b.Property<Guid>("Digest")
+                        .HasColumnType("uuid")
+                        .HasColumnName("digest");
+
+                    b.Property<string>("Plan")
+                        .IsRequired()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("plan");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.Property<DateTime>("RecordedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at");
+
+                    b.Property<string>("RecordedBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("recorded_by");
+
+                    b.HasKey("Site", "Sequence");
+
+                    b.ToTable("work_plan", "derived");
                 });
 
             modelBuilder.Entity("SiteProgress.Storage.Records.SiteRecordRow", b =>
@@ -1116,7 +1345,34 @@ namespace SiteProgress.Storage.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("SiteProgress.Storage.Derived.DailyReportRow", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
+                        .WithMany()
+                        .HasForeignKey("Site")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.DayNotesRow", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
+                        .WithMany()
+                        .HasForeignKey("Site")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("SiteProgress.Storage.Derived.DayProductionRow", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
+                        .WithMany()
+                        .HasForeignKey("Site")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.DiaryLineRow", b =>
                 {
                     b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
                         .WithMany()
@@ -1135,6 +1391,15 @@ namespace SiteProgress.Storage.Migrations
                 });
 
             modelBuilder.Entity("SiteProgress.Storage.Derived.PileRow", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
+                        .WithMany()
+                        .HasForeignKey("Site")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.PlannedProgressRow", b =>
                 {
                     b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
                         .WithMany()
@@ -1162,6 +1427,15 @@ namespace SiteProgress.Storage.Migrations
                 });
 
             modelBuilder.Entity("SiteProgress.Storage.Derived.SiteStateRow", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
+                        .WithMany()
+                        .HasForeignKey("Site")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.WorkPlanRow", b =>
                 {
                     b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
                         .WithMany()

@@ -15,6 +15,8 @@ public static class Choices
         (BatchContent.Installations, "installations", "installations as built"),
         (BatchContent.CheckMeasurements, "check-measurements", "check measurements"),
         (BatchContent.SandDeliveries, "sand-deliveries", "sand deliveries and stocks"),
+        (BatchContent.DiaryEntries, "diary", "diary"),
+        (BatchContent.PlannedProgress, "planned-progress", "schedule of progress"),
     ];
 
     /// <summary>Frames positions may be in.</summary>

@@ -1,5 +1,6 @@
 using System.Globalization;
 using NodaTime;
+using NodaTime.Text;
 using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
@@ -67,6 +68,12 @@ internal sealed class Downloads : IEndpoints
             case BatchContent.SandDeliveries:
                 table.Header("Line", "Time", "Entry", "Ticket", "Source", "Barge", "Volume, loose [m3]", "Remark");
                 break;
+            case BatchContent.DiaryEntries:
+                table.Header("Line", "Working day", "Barge", "Activity", "Cause", "Borne by", "Hours [h]", "Remark");
+                break;
+            case BatchContent.PlannedProgress:
+                table.Header("Line", "Day", "Zone", "Planned piles cumulative");
+                break;
             default:
                 table.Header(
                     "Line", "Time", "Barge", "Casing", "Pile No", "Frame", "First coordinate recorded", "Second coordinate recorded",
@@ -82,6 +89,9 @@ internal sealed class Downloads : IEndpoints
         PilePlannedBody { Pile: var pile } => Position(table.Text(pile.Number).Text(pile.Zone).Text(FrameWord(pile.Position.Frame)), pile.Position)
             .Number(pile.DiameterMetres, 2).Number(pile.TopLevelMetres, 2).Number(pile.TipLevelMetres, 2).Number(pile.LeastLengthMetres, 2).Text(pile.Remark),
         PileInstalledBody { Installation: var built } => Installed(table, built, row.Match, zone),
+        DiaryLineBody { Entry: var entry } => table.Text(LocalDatePattern.Iso.Format(entry.WorkingDay)).Text(entry.Barge).Text(entry.Activity).Text(entry.Cause)
+            .Text(entry.BorneBy).Number((double)entry.Hours, 2).Text(entry.Remark),
+        ProgressPlannedBody { Planned: var planned } => table.Text(LocalDatePattern.Iso.Format(planned.Day)).Text(planned.Zone).Whole(planned.CumulativePiles),
         PositionCheckedBody { Measurement: var check } => Position(
             Position(table.Time(check.At, zone).Text(check.Barge).Whole(check.Casing).Text(check.PileNumber).Text(FrameWord(check.Recorded.Frame)), check.Recorded), check.Measured)
             .Text(check.Method).Number(check.UncertaintyMetres, 3),

@@ -25,6 +25,19 @@ public sealed class RecordJsonTests
         new PileInstalledBody(3, Invented.Built("A-0001", 1.1, 2.2)),
         new PositionCheckedBody(4, new CheckMeasurement(Instant.FromUtc(2026, 3, 1, 12, 0), "Tern", 1, null, new RecordedPosition(Frame.SiteGrid, 1, 2), new RecordedPosition(Frame.SiteGrid, 1.1, 2.1), "total station", 0.02)),
         new SandDeliveredBody(5, new SandDelivery("S-1", Instant.FromUtc(2026, 3, 1, 12, 0), SandEntry.StockMeasured, "Long Shoal", null, 412.5, null)),
+        new DiaryLineBody(6, new DiaryEntry(new LocalDate(2026, 3, 1), "Tern", "standby", "weather", "shared", 6.55m)),
+        new DiaryDayBody(new LocalDate(2026, 3, 1), "Tern", [new DiaryEntry(new LocalDate(2026, 3, 1), "Tern", "installing", null, null, 24m, "calm")], null),
+        new ProgressPlannedBody(7, new PlannedProgress(new LocalDate(2026, 3, 7), null, 120)),
+        new WorkPlanBody(
+            new WorkPlan(
+                [new ZonePlan("A", new LocalDate(2026, 3, 2), null, 21.5m, 1.2m)], [new BargePlan("Tern", null, new LocalDate(2026, 7, 1), ["A"])],
+                [IsoDayOfWeek.Sunday], [new LocalDate(2026, 4, 3)], [new RestrictedWindow(new LocalDate(2026, 5, 1), new LocalDate(2026, 5, 9), "A", null, "spawning")], null),
+            "first plan"),
+        new DayNotesBody(new LocalDate(2026, 3, 1), new DayNotes("wind west 5", null, null, null, "zone A")),
+        new DailyReportIssuedBody(new LocalDate(2026, 3, 1), 1, "{\"a\":1}", 41, new string('a', 64), null),
+        new DailyReportSignedBody(new LocalDate(2026, 3, 1), 1, false),
+        new DailyReportSignedBody(new LocalDate(2026, 3, 1), 1, true),
+        new DailyReportDisputedBody(new LocalDate(2026, 3, 1), 1, "Tern, standby", "the sea was calm"),
     };
 
     [Theory]

@@ -19,6 +19,8 @@ public static class DemoFiles
             ["truth/truth-sand-deliveries.csv"] = RecordFiles.SandTruth(site.Sand),
             ["diary.csv"] = RecordFiles.Diary(site.Work.Diary),
             ["tide.csv"] = RecordFiles.Tide(),
+            ["planned-progress.csv"] = WorkPlanFiles.PlannedProgress(),
+            ["work-plan.json"] = WorkPlanFiles.Plan(),
             ["truth/truth.csv"] = RecordFiles.Truth(site, asBuilt),
             ["truth/truth-faults.json"] = RecordFiles.Faults(site),
             ["README.md"] = ReadmeFile.Write(site, asBuilt),

@@ -33,6 +33,8 @@ public static class ReadmeFile
         "| `sand-deliveries.csv` | sand accounts of the barges: loads delivered, stocks measured on Mondays, sand lost; loose volumes; one load of Plover was never written down: `truth/truth-sand-deliveries.csv` |",
         "| `diary.csv` | hours by working day, barge, activity, cause and who bears them; each day adds up to its own length, 24 h, but 23 h on 2026-03-28 when the clocks change |",
         "| `tide.csv` | water level every ten minutes |",
+        "| `planned-progress.csv` | piles that were to stand by the end of each week, by zone, as planned before the work began |",
+        "| `work-plan.json` | the plan of work: dates of the zones, barges that come and go, rest days |",
         "| `truth/truth.csv`, `truth/truth-faults.json` | what was true beside what was recorded, and the planted faults; tests read them, the product never does |",
         "",
         "Looks of the as-built files: Tern writes commas, site-grid X and Y, site time without offset, now and then a blank behind a",

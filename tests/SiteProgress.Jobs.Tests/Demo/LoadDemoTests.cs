@@ -5,6 +5,7 @@ using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Demo;
+using SiteProgress.Jobs.Progress;
 using SiteProgress.Jobs.Recording;
 using SiteProgress.Jobs.RecordsIn;
 using SiteProgress.Jobs.Sites;
@@ -40,6 +41,7 @@ public sealed class DemoSite : IAsyncLifetime
         services.AddRecordsIn(new IntakeLimits());
         services.AddSingleton<Gate>();
         services.AddSingleton<LoadDemo>();
+        services.AddSingleton<ReviseWorkPlan>();
         _services = services.BuildServiceProvider();
         Refusal = await _services.GetRequiredService<LoadDemo>().RunAsync(SeedFolder, People, _ => { }, CancellationToken.None);
     }

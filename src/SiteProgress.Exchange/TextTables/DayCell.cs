@@ -1,0 +1,26 @@
+using NodaTime;
+using NodaTime.Text;
+
+namespace SiteProgress.Exchange.TextTables;
+
+/// <summary>Reads a working day: a date without a time of day, in the two ways of writing one that cannot be mistaken.</summary>
+internal static class DayCell
+{
+    private static readonly LocalDatePattern[] Patterns =
+    [
+        LocalDatePattern.Iso, LocalDatePattern.CreateWithInvariantCulture("dd.MM.uuuu"),
+    ];
+
+    /// <summary>The day of a cell; null where it is blank or cannot be read, which is then told.</summary>
+    public static LocalDate? Read(RowCells row, Column column)
+    {
+        if (row.Text(column, 30) is not { } text) return null;
+        foreach (LocalDatePattern pattern in Patterns)
+        {
+            if (pattern.Parse(text) is { Success: true, Value: var day } && day.Year is >= 1990 and <= 2100) return day;
+        }
+
+        row.Problem(column.Title, text, "a date such as 2026-03-10 or 10.03.2026");
+        return null;
+    }
+}
