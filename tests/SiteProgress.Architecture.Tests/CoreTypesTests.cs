@@ -13,7 +13,7 @@ public sealed class CoreTypesTests
     // Ends of names that say a unit, or say that there is none.
     private static readonly string[] Units =
     [
-        "Metres", "Degrees", "Radians", "Ratio", "Factor", "PerMinute", "Easting", "Northing", "CubicMetres", "Seconds", "Minutes", "Days", "Percent", "Millimetres",
+        "Metres", "Epoch", "Degrees", "Radians", "Ratio", "Factor", "PerMinute", "Easting", "Northing", "CubicMetres", "Seconds", "Minutes", "Days", "Percent", "Millimetres",
     ];
 
     [Fact]

@@ -27,6 +27,9 @@ namespace SiteProgress.Core.Piles;
 /// <param name="UncertaintyMetres">Uncertainty of the position (95 %), metres.</param>
 /// <param name="Outcome">How the attempt ended.</param>
 /// <param name="Remark">The crew's remark.</param>
+/// <param name="Depths">Depths recorded in the place of levels.</param>
+/// <param name="CorrectionAgeSeconds">Age of the correction behind the satellite fix, seconds.</param>
+/// <param name="CoordinateEpoch">Epoch of the coordinates, as a year with decimals.</param>
 public sealed record Installation(
     string? RecordId,
     string PileNumber,
@@ -48,7 +51,10 @@ public sealed record Installation(
     FixType? Fix,
     double? UncertaintyMetres,
     Outcome Outcome,
-    string? Remark);
+    string? Remark,
+    RecordedDepths? Depths = null,
+    double? CorrectionAgeSeconds = null,
+    double? CoordinateEpoch = null);
 
 /// <summary>The north a heading is counted from.</summary>
 public enum North

@@ -17,6 +17,8 @@ namespace SiteProgress.Core.Piles;
 /// <param name="SandSources">Sand sources with their volume-change factor.</param>
 /// <param name="Zones">Zones with their design.</param>
 /// <param name="Barges">Barges with their casings.</param>
+/// <param name="PositionNeeds">What a position must state before it is judged; null where an RTK-fixed solution is enough.</param>
+/// <param name="HeightModel">The level datum above the ellipsoid, for levels taken from an antenna; null where there is none.</param>
 public sealed record SiteSettings(
     string Code,
     string Name,
@@ -31,7 +33,9 @@ public sealed record SiteSettings(
     double DefaultPositionUncertaintyMetres,
     IReadOnlyList<SandSource> SandSources,
     IReadOnlyList<Zone> Zones,
-    IReadOnlyList<Barge> Barges)
+    IReadOnlyList<Barge> Barges,
+    PositionNeeds? PositionNeeds = null,
+    HeightModel? HeightModel = null)
 {
     /// <summary>The zone with this code, or null.</summary>
     public Zone? FindZone(string code)

@@ -24,7 +24,10 @@ internal sealed class HistoryBuilder
     public List<BatchRow<CheckMeasurement>> Checked { get; private init; } = [];
 
     public List<BatchRow<SandDelivery>> Deliveries { get; private init; } = [];
+
     public ProgressRecords Progress { get; private init; } = new();
+
+    public SurveyRecords Survey { get; private init; } = new();
 
     public HistoryBuilder Copy() => new()
     {
@@ -39,6 +42,7 @@ internal sealed class HistoryBuilder
         Checked = [.. Checked],
         Deliveries = [.. Deliveries],
         Progress = Progress.Copy(),
+        Survey = Survey.Copy(),
     };
 
     public void Add(RecordEntry record)
@@ -61,7 +65,7 @@ internal sealed class HistoryBuilder
             case AdjustmentBody body: Adjustments.Add(body); break;
             case RoleGrantedBody body: Roles[body.Account] = body.Role; break;
             case RoleWithdrawnBody body: Roles.Remove(body.Account); break;
-            case { } body when Progress.Add(record, body): break;
+            case { } body when Progress.Add(record, body) || Survey.Add(record, body): break;
             default: throw new InvalidDataException($"Record {record.Sequence} is of a kind that has no place in a history.");
         }
     }

@@ -6,7 +6,7 @@ namespace SiteProgress.Core.Records;
 /// <summary>One row of a diary that came in as a file.</summary>
 /// <param name="Line">Line of the file, from 1.</param>
 /// <param name="Entry">What the row says.</param>
-public sealed record DiaryLineBody(long Line, DiaryEntry Entry) : RecordBody
+public sealed record DiaryLineBody(long Line, DiaryEntry Entry) : RecordBody, IRowBody
 {
     /// <inheritdoc />
     public override RecordKind Kind => RecordKind.DiaryEntered;
@@ -26,7 +26,7 @@ public sealed record DiaryDayBody(LocalDate WorkingDay, string Barge, IReadOnlyL
 /// <summary>One row of a schedule of progress.</summary>
 /// <param name="Line">Line of the file, from 1.</param>
 /// <param name="Planned">What the row says.</param>
-public sealed record ProgressPlannedBody(long Line, PlannedProgress Planned) : RecordBody
+public sealed record ProgressPlannedBody(long Line, PlannedProgress Planned) : RecordBody, IRowBody
 {
     /// <inheritdoc />
     public override RecordKind Kind => RecordKind.ProgressPlanned;

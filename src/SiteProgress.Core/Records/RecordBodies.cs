@@ -11,6 +11,13 @@ public abstract record RecordBody
     public abstract RecordKind Kind { get; }
 }
 
+/// <summary>A record that is a row of a batch: one of those that follow the batch's own record.</summary>
+public interface IRowBody
+{
+    /// <summary>Line of the file, from 1.</summary>
+    long Line { get; }
+}
+
 /// <summary>The site was opened, or its settings revised.</summary>
 /// <param name="Settings">The settings, whole.</param>
 /// <param name="Drawing">Site drawing as GeoJSON in site-grid metres, where there is one.</param>
@@ -61,6 +68,8 @@ public sealed record AdjustmentBody(
 /// <param name="RowsRecorded">Rows recorded.</param>
 /// <param name="LinesLeftOut">Lines that could not be read and were left out by the person's decision.</param>
 /// <param name="Assumptions">What the reader assumed, as shown to the person.</param>
+/// <param name="Sender">Name of the sender, where a machine sent it.</param>
+/// <param name="Problems">What could not be taken of what a machine sent; a person decides on the problems of a file before it is recorded.</param>
 public sealed record BatchBody(
     Guid Upload,
     string FileName,
@@ -70,7 +79,9 @@ public sealed record BatchBody(
     int RowsRead,
     int RowsRecorded,
     IReadOnlyList<long> LinesLeftOut,
-    IReadOnlyList<string> Assumptions) : RecordBody
+    IReadOnlyList<string> Assumptions,
+    string? Sender = null,
+    IReadOnlyList<RowProblem>? Problems = null) : RecordBody
 {
     /// <inheritdoc />
     public override RecordKind Kind => RecordKind.BatchRecorded;
@@ -88,8 +99,15 @@ public enum BatchContent
     /// <summary>Independent measurements of casing positions.</summary>
     CheckMeasurements = 3,
 
+    /// <summary>Calibrations of barges and casings.</summary>
+    Calibrations = 40,
+
+    /// <summary>Water levels observed at a gauge.</summary>
+    WaterLevels = 41,
+
     /// <summary>Sand delivered, stocks measured and sand lost.</summary>
     SandDeliveries = 51,
+
     /// <summary>Hours of barges.</summary>
     DiaryEntries = 90,
 
@@ -109,7 +127,7 @@ public sealed record BatchWithdrawnBody(long WithdrawnBatch, string Reason) : Re
 /// <summary>One row of a pile schedule.</summary>
 /// <param name="Line">Line of the file, from 1.</param>
 /// <param name="Pile">What the row says.</param>
-public sealed record PilePlannedBody(long Line, AsPlanned Pile) : RecordBody
+public sealed record PilePlannedBody(long Line, AsPlanned Pile) : RecordBody, IRowBody
 {
     /// <inheritdoc />
     public override RecordKind Kind => RecordKind.PilePlanned;
@@ -118,7 +136,7 @@ public sealed record PilePlannedBody(long Line, AsPlanned Pile) : RecordBody
 /// <summary>One attempt at one pile.</summary>
 /// <param name="Line">Line of the file, from 1.</param>
 /// <param name="Installation">What the row says.</param>
-public sealed record PileInstalledBody(long Line, Installation Installation) : RecordBody
+public sealed record PileInstalledBody(long Line, Installation Installation) : RecordBody, IRowBody
 {
     /// <inheritdoc />
     public override RecordKind Kind => RecordKind.PileInstalled;
@@ -127,7 +145,7 @@ public sealed record PileInstalledBody(long Line, Installation Installation) : R
 /// <summary>One independent measurement of a casing position.</summary>
 /// <param name="Line">Line of the file, from 1.</param>
 /// <param name="Measurement">What the row says.</param>
-public sealed record PositionCheckedBody(long Line, CheckMeasurement Measurement) : RecordBody
+public sealed record PositionCheckedBody(long Line, CheckMeasurement Measurement) : RecordBody, IRowBody
 {
     /// <inheritdoc />
     public override RecordKind Kind => RecordKind.PositionChecked;
@@ -136,7 +154,7 @@ public sealed record PositionCheckedBody(long Line, CheckMeasurement Measurement
 /// <summary>One line of a sand account.</summary>
 /// <param name="Line">Line of the file, from 1.</param>
 /// <param name="Delivery">What the row says.</param>
-public sealed record SandDeliveredBody(long Line, SandDelivery Delivery) : RecordBody
+public sealed record SandDeliveredBody(long Line, SandDelivery Delivery) : RecordBody, IRowBody
 {
     /// <inheritdoc />
     public override RecordKind Kind => RecordKind.SandDelivered;

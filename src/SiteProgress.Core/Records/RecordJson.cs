@@ -51,6 +51,13 @@ public static class RecordJson
         RecordKind.PileInstalled => typeof(PileInstalledBody),
         RecordKind.PositionChecked => typeof(PositionCheckedBody),
         RecordKind.SandDelivered => typeof(SandDeliveredBody),
+        RecordKind.Calibrated => typeof(CalibratedBody),
+        RecordKind.WaterLevelsObserved => typeof(WaterLevelsBody),
+        RecordKind.GaugeRevised => typeof(GaugeRevisedBody),
+        RecordKind.GaugeChecked => typeof(GaugeCheckedBody),
+        RecordKind.ClockCorrected => typeof(ClockCorrectedBody),
+        RecordKind.SenderKeyMade => typeof(SenderKeyMadeBody),
+        RecordKind.SenderKeyWithdrawn => typeof(SenderKeyWithdrawnBody),
         RecordKind.DiaryEntered => typeof(DiaryLineBody),
         RecordKind.DiaryDayKept => typeof(DiaryDayBody),
         RecordKind.ProgressPlanned => typeof(ProgressPlannedBody),
@@ -127,6 +134,13 @@ public static class RecordJson
 [JsonSerializable(typeof(PileInstalledBody))]
 [JsonSerializable(typeof(PositionCheckedBody))]
 [JsonSerializable(typeof(SandDeliveredBody))]
+[JsonSerializable(typeof(CalibratedBody))]
+[JsonSerializable(typeof(WaterLevelsBody))]
+[JsonSerializable(typeof(GaugeRevisedBody))]
+[JsonSerializable(typeof(GaugeCheckedBody))]
+[JsonSerializable(typeof(ClockCorrectedBody))]
+[JsonSerializable(typeof(SenderKeyMadeBody))]
+[JsonSerializable(typeof(SenderKeyWithdrawnBody))]
 [JsonSerializable(typeof(DiaryLineBody))]
 [JsonSerializable(typeof(DiaryDayBody))]
 [JsonSerializable(typeof(ProgressPlannedBody))]

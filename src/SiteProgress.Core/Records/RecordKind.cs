@@ -33,8 +33,30 @@ public enum RecordKind
     /// <summary>One independent measurement of a casing position.</summary>
     PositionChecked = 22,
 
+    /// <summary>One calibration of a barge or of one of its casings.</summary>
+    Calibrated = 40,
+
+    /// <summary>Readings of a water-level gauge over one day.</summary>
+    WaterLevelsObserved = 41,
+
+    /// <summary>How a gauge's readings become levels was revised.</summary>
+    GaugeRevised = 42,
+
+    /// <summary>A gauge was checked against an independent reading.</summary>
+    GaugeChecked = 43,
+
+    /// <summary>The clock of a recording system was put right for a span.</summary>
+    ClockCorrected = 44,
+
+    /// <summary>A key was made for a sender.</summary>
+    SenderKeyMade = 45,
+
+    /// <summary>A sender's key was withdrawn.</summary>
+    SenderKeyWithdrawn = 46,
+
     /// <summary>One line of a sand account: a load delivered, a stock measured, sand lost.</summary>
     SandDelivered = 50,
+
     /// <summary>One row of a diary that came in as a file.</summary>
     DiaryEntered = 90,
 

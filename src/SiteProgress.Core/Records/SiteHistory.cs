@@ -45,6 +45,25 @@ public sealed class SiteHistory
 
     /// <summary>Lines of sand accounts that count.</summary>
     public IEnumerable<BatchRow<SandDelivery>> Deliveries => Counting(_built.Deliveries);
+
+    /// <summary>Calibrations of barges and casings that count.</summary>
+    public IEnumerable<BatchRow<Calibration>> Calibrations => Counting(_built.Survey.Calibrations);
+
+    /// <summary>Readings of gauges that count.</summary>
+    public IEnumerable<BatchRow<WaterLevels>> WaterLevels => Counting(_built.Survey.WaterLevels);
+
+    /// <summary>Revisions of gauges, in order.</summary>
+    public IReadOnlyList<Kept<GaugeRevisedBody>> Gauges => _built.Survey.Gauges;
+
+    /// <summary>Checks of gauges, in order.</summary>
+    public IReadOnlyList<Kept<GaugeCheckedBody>> GaugeChecks => _built.Survey.GaugeChecks;
+
+    /// <summary>Corrections of clocks, in order.</summary>
+    public IReadOnlyList<Kept<ClockCorrectedBody>> ClockCorrections => _built.Survey.Clocks;
+
+    /// <summary>Keys of senders by their name, the withdrawn ones too.</summary>
+    public IReadOnlyDictionary<Guid, SenderKey> SenderKeys => _built.Survey.Keys;
+
     /// <summary>Rows of diaries that count.</summary>
     public IEnumerable<BatchRow<DiaryEntry>> DiaryLines => Counting(_built.Progress.DiaryLines);
 

@@ -74,7 +74,7 @@ public sealed class SiteRecorder(NpgsqlDataSource store, DerivedStore derivedSto
         foreach (RecordBody body in bodies)
         {
             sequence++;
-            long? batchOfRow = body is PilePlannedBody or PileInstalledBody or PositionCheckedBody or SandDeliveredBody or DiaryLineBody or ProgressPlannedBody ? batch : null;
+            long? batchOfRow = body is IRowBody ? batch : null;
             byte[] bytes = RecordJson.ToBytes(body);
             previous = HashChain.Next(siteCode, sequence, body.Kind, now, by, batchOfRow, previous, bytes);
             records.Add(new RecordEntry(sequence, body.Kind, now, by, batchOfRow, bytes, previous));

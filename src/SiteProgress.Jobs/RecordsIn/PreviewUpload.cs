@@ -41,16 +41,7 @@ public sealed class PreviewUpload(UploadReader reader, SiteHistories histories)
         return read.Rows.Take(RowsShown).Select(row => new BatchLine(LineOf(row), null, row, matches.GetValueOrDefault(LineOf(row)))).ToArray();
     }
 
-    internal static long LineOf(RecordBody row) => row switch
-    {
-        PilePlannedBody planned => planned.Line,
-        PileInstalledBody built => built.Line,
-        PositionCheckedBody measured => measured.Line,
-        SandDeliveredBody delivered => delivered.Line,
-        DiaryLineBody written => written.Line,
-        ProgressPlannedBody planned => planned.Line,
-        _ => 0,
-    };
+    internal static long LineOf(RecordBody row) => row is IRowBody { Line: var line } ? line : 0;
 
     private static DerivedSite Suppose(SiteHistory history, ReadUpload read)
     {
