@@ -11,6 +11,7 @@ internal static class FolderRules
         ["Coordinates"] = [],
         ["Piles"] = ["Coordinates"],
         ["Deviations"] = ["Coordinates"],
+        ["Bias"] = ["Coordinates", "Deviations"],
         ["Records"] = ["Coordinates", "Piles"],
         ["Matching"] = ["Coordinates", "Piles"],
         ["Checks"] = ["Coordinates", "Piles", "Matching", "Deviations"],

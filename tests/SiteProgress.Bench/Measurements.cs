@@ -1,4 +1,5 @@
 using SiteProgress.Bench.Coordinates;
+using SiteProgress.Bench.Deviations;
 using SiteProgress.Bench.Intake;
 
 namespace SiteProgress.Bench;
@@ -11,5 +12,6 @@ public static class Measurements
         new("map", "first paint and drag of 100,000 piles, against Leaflet's circle markers on its canvas and leaflet.glify", MapBench.RunAsync),
         new("intake", "100,000 as-built rows from file to committed and judged, against a binary COPY of the same rows", IntakeBench.RunAsync),
         new("coordinates", "a million points from site grid to latitude and longitude and back, against PROJ's C library; a CSV against cs2cs; every stored system against PROJ", CoordinatesBench.RunAsync),
+        new("bias", "200 generated sites of each family of errors: false claims, detection by size, coverage of the stated intervals", BiasStudyBench.RunAsync),
     ];
 }

@@ -40,44 +40,70 @@ public sealed record DeviationFigures(
     /// <summary>Length of the mean deviation (mean dE, mean dN), metres.</summary>
     public double MeanVectorMetres => Math.Sqrt((East.MeanMetres * East.MeanMetres) + (North.MeanMetres * North.MeanMetres));
 
+    /// <summary>Ellipse of one standard deviation; null for a single deviation.</summary>
+    public ErrorEllipse? Ellipse { get; init; }
+
+    /// <summary>Share within the limit with its 95 % interval.</summary>
+    public ShareInterval Within { get; init; } = new(0, 0, 1, 1);
+
     /// <summary>Figures of a selection.</summary>
     /// <param name="judged">Deviations with their limits, any order.</param>
+    /// <param name="setUps">Of each deviation the set-up it was built from, as any number that tells set-ups apart; left out where
+    /// that is not known, and then each counts for itself.</param>
     /// <returns>The figures; null when there is no deviation.</returns>
-    public static DeviationFigures? Of(IReadOnlyCollection<JudgedDeviation> judged)
+    public static DeviationFigures? Of(IReadOnlyCollection<JudgedDeviation> judged, IReadOnlyList<int>? setUps = null)
     {
         ArgumentNullException.ThrowIfNull(judged);
-        if (judged.Count == 0) return null;
-        AxisFigures east = AxisFigures.Of(Values(judged, one => one.EastMetres));
-        AxisFigures north = AxisFigures.Of(Values(judged, one => one.NorthMetres));
-        double[] radial = Values(judged, one => one.RadialMetres);
-        Array.Sort(radial);
-        return new DeviationFigures(
-            judged.Count,
-            east,
-            north,
-            AxisFigures.Of(Values(judged, one => one.AlongMetres)),
-            AxisFigures.Of(Values(judged, one => one.AcrossMetres)),
-            AxisFigures.Of(radial).RmseMetres,
-            Quantile(radial, 0.5),
-            Quantile(radial, 0.95),
-            radial[^1],
-            Nssda.Of(judged.Count, east.RmseMetres, north.RmseMetres),
-            judged.Count(one => one.IsWithinLimit));
+        return judged.Count == 0 ? null : Of(judged as JudgedDeviation[] ?? judged.ToArray(), setUps);
     }
 
-    /// <summary>The value below which a share of the values lies, between neighbours in proportion.</summary>
-    /// <param name="ascending">Values in ascending order, at least one.</param>
-    /// <param name="shareRatio">The share, 0 to 1.</param>
-    /// <remarks>Type 7 of Hyndman and Fan, Sample quantiles in statistical packages, The American Statistician 50 (1996) 4:
-    /// position (n - 1) p counted from zero.</remarks>
-    internal static double Quantile(ReadOnlySpan<double> ascending, double shareRatio)
+    private static DeviationFigures Of(JudgedDeviation[] judged, IReadOnlyList<int>? setUps)
     {
-        double position = (ascending.Length - 1) * shareRatio;
-        int below = (int)Math.Floor(position);
-        int above = Math.Min(below + 1, ascending.Length - 1);
-        return ascending[below] + ((position - below) * (ascending[above] - ascending[below]));
+        int n = judged.Length;
+        double[] values = new double[5 * n];
+        Span<double> east = values.AsSpan(0, n), north = values.AsSpan(n, n), along = values.AsSpan(2 * n, n), across = values.AsSpan(3 * n, n), radial = values.AsSpan(4 * n, n);
+        int within = 0;
+        double largest = 0;
+        for (int index = 0; index < n; index++)
+        {
+            ref readonly JudgedDeviation one = ref judged[index];
+            (east[index], north[index], along[index], across[index]) =
+                (one.Deviation.EastMetres, one.Deviation.NorthMetres, one.Deviation.AlongMetres, one.Deviation.AcrossMetres);
+            double reach = one.Deviation.RadialMetres;
+            radial[index] = reach;
+            largest = Math.Max(largest, reach);
+            if (AgainstLimit.IsAtMost(reach, one.LimitMetres)) within++;
+        }
+
+        (AxisFigures ofEast, AxisFigures ofNorth) = (AxisFigures.Of(east), AxisFigures.Of(north));
+        return new DeviationFigures(
+            n, ofEast, ofNorth, AxisFigures.Of(along), AxisFigures.Of(across), AxisFigures.Of(radial).RmseMetres,
+            Quantiles.Of(radial, 0.5), Quantiles.Of(radial, 0.95), largest,
+            Nssda.Of(n, ofEast.RmseMetres, ofNorth.RmseMetres), within)
+        {
+            Ellipse = EllipseOf(east, north, ofEast, ofNorth),
+            Within = setUps is null ? ShareInterval.Of(within, n) : ShareInterval.Of(BySetUp(judged, setUps)),
+        };
     }
 
-    private static double[] Values(IReadOnlyCollection<JudgedDeviation> judged, Func<PositionDeviation, double> figure)
-        => judged.Select(one => figure(one.Deviation)).ToArray();
+    private static ErrorEllipse? EllipseOf(ReadOnlySpan<double> east, ReadOnlySpan<double> north, AxisFigures ofEast, AxisFigures ofNorth)
+    {
+        if (ofEast.StandardDeviationMetres is not { } eastSpread || ofNorth.StandardDeviationMetres is not { } northSpread) return null;
+        double product = 0;
+        for (int index = 0; index < east.Length; index++)
+            product += (east[index] - ofEast.MeanMetres) * (north[index] - ofNorth.MeanMetres);
+        return ErrorEllipse.Of(eastSpread * eastSpread, northSpread * northSpread, product / (east.Length - 1));
+    }
+
+    private static Dictionary<int, (int Within, int Count)>.ValueCollection BySetUp(JudgedDeviation[] judged, IReadOnlyList<int> setUps)
+    {
+        Dictionary<int, (int Within, int Count)> groups = [];
+        for (int index = 0; index < judged.Length; index++)
+        {
+            (int within, int count) = groups.GetValueOrDefault(setUps[index]);
+            groups[setUps[index]] = (within + (judged[index].IsWithinLimit ? 1 : 0), count + 1);
+        }
+
+        return groups.Values;
+    }
 }
