@@ -15,10 +15,11 @@ internal static class FolderRules
         ["Records"] = ["Coordinates", "Piles"],
         ["Matching"] = ["Coordinates", "Piles"],
         ["Checks"] = ["Coordinates", "Piles", "Matching", "Deviations"],
+        ["Levels"] = ["Coordinates", "Piles"],
         ["Progress"] = ["Coordinates", "Piles", "Matching", "Checks"],
         ["Outstanding"] = ["Coordinates", "Piles"],
         ["Forecast"] = ["Piles", "Progress"],
-        ["Derivation"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Progress", "Outstanding"],
+        ["Derivation"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Progress", "Outstanding", "Levels"],
     };
 
     public static IReadOnlyList<string> A_core_folder_uses_only_the_folders_below_it(string root)

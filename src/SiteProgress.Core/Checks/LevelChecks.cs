@@ -11,7 +11,7 @@ internal static class LevelChecks
         bool required = contract.Requires(CheckName.Top);
         if (standing[^1].ToLevelMetres is not { } top)
         {
-            return CheckResult.Missing(CheckName.Top, required, "m", "No as-built top level is on the record.");
+            return CheckResult.Missing(CheckName.Top, required, "m", standing[^1].Installation.WhyNoTopLevel ?? "No as-built top level is on the record.");
         }
 
         double difference = top - pile.TopLevelMetres;
@@ -45,7 +45,7 @@ internal static class LevelChecks
     {
         if (standing[0].FromLevelMetres is not { } tip)
         {
-            return CheckResult.Missing(CheckName.Tip, required, "m", "No tip level is on the record.");
+            return CheckResult.Missing(CheckName.Tip, required, "m", standing[0].Installation.WhyNoTipLevel ?? "No tip level is on the record.");
         }
 
         if (pile.TipLevelMetres is not { } design)

@@ -56,12 +56,14 @@ public static class PileJudge
 /// <param name="VolumeChangeFactor">C of the zone's sand source; null where the site names none.</param>
 /// <param name="SandSource">Name of that source.</param>
 /// <param name="DefaultUncertaintyMetres">Uncertainty (95 %) of a position whose record states none, metres.</param>
+/// <param name="Needs">What a position must state beside an RTK-fixed solution before it is judged.</param>
 public sealed record JudgingContract(
     Zone Zone,
     GridRotation GridRotation,
     double? VolumeChangeFactor,
     string SandSource,
-    double DefaultUncertaintyMetres)
+    double DefaultUncertaintyMetres,
+    PositionNeeds? Needs = null)
 {
     /// <summary>True when the contract requires this check.</summary>
     public bool Requires(CheckName check) => Zone.RequiredChecks.Contains(check);

@@ -1,3 +1,4 @@
+using System.Globalization;
 using SiteProgress.Core.Coordinates;
 using SiteProgress.Core.Deviations;
 using SiteProgress.Core.Matching;
@@ -35,7 +36,7 @@ internal static class PositionCheck
 {
     public static JudgedPosition? Governing(PlannedPile pile, IReadOnlyList<StandingPart> standing, JudgingContract contract)
     {
-        bool comparable = standing.All(part => WhyNotComparable(part.Installation.Recorded) is null);
+        bool comparable = standing.All(part => WhyNotComparable(part.Installation, contract.Needs) is null);
         return standing
             .SelectMany(part => Positions(part.Installation))
             .Select(one => new JudgedPosition(
@@ -55,7 +56,7 @@ internal static class PositionCheck
         bool required = contract.Requires(CheckName.Position);
         string? missing = governing is null
             ? "No position is on the record."
-            : standing.Select(part => WhyNotComparable(part.Installation.Recorded)).FirstOrDefault(reason => reason is not null);
+            : standing.Select(part => WhyNotComparable(part.Installation, contract.Needs)).FirstOrDefault(reason => reason is not null);
         if (missing is not null) return CheckResult.Missing(CheckName.Position, required, "m", missing);
 
         double radial = governing!.Deviation.RadialMetres;
@@ -74,11 +75,23 @@ internal static class PositionCheck
     private static string Words(PositionMoment moment)
         => moment == PositionMoment.TouchDown ? "at touch-down" : "at the end of penetration";
 
-    private static string? WhyNotComparable(Installation recorded) => recorded switch
+    private static string? WhyNotComparable(LocatedInstallation installation, PositionNeeds? needs) => installation.Recorded switch
     {
         { Outcome: Outcome.OffsetByInstruction } => "Built off its design position by instruction; the instructed position is not on the record.",
         { Fix: null } => "The record does not say what kind of fix the position comes from.",
-        { Fix: not FixType.RtkFixed } => $"The position comes from a fix other than RTK-fixed ({recorded.Fix}).",
+        { Fix: not FixType.RtkFixed and var fix } => $"The position comes from a fix other than RTK-fixed ({fix}).",
+        var recorded => needs is null ? null : WhatIsNeeded(recorded, needs, installation.Calibration is not null),
+    };
+
+    private static string? WhatIsNeeded(Installation recorded, PositionNeeds needs, bool calibrated) => recorded switch
+    {
+        _ when needs.Calibration && !calibrated => "No calibration of the casing holds at the time of the record, and the site requires one.",
+        { CorrectionAgeSeconds: null } when needs.MostCorrectionAgeSeconds is not null => "The record does not say how old the correction of its position was, and the site requires it.",
+        { CorrectionAgeSeconds: { } age } when age > needs.MostCorrectionAgeSeconds => string.Create(CultureInfo.InvariantCulture, $"The correction of the position was {age:0.#} s old; the site allows {needs.MostCorrectionAgeSeconds:0.#} s."),
+        { UncertaintyMetres: null } when needs.MostUncertaintyMetres is not null => "The record states no uncertainty of its position, and the site requires it.",
+        { UncertaintyMetres: { } uncertainty } when uncertainty > needs.MostUncertaintyMetres => string.Create(CultureInfo.InvariantCulture, $"The uncertainty of the position is {uncertainty:0.000} m; the site allows {needs.MostUncertaintyMetres:0.000} m."),
+        { CoordinateEpoch: null } when needs.CoordinateEpoch => "The record does not say at which epoch its coordinates are, and the site requires it.",
+        _ when needs.HeadingNorth && (recorded.HeadingDegrees is null || recorded.HeadingNorth is null) => "The record does not state a heading with its north, and the site requires both.",
         _ => null,
     };
 

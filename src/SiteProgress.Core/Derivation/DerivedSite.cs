@@ -1,6 +1,7 @@
 using SiteProgress.Core.Checks;
 using SiteProgress.Core.Coordinates;
 using SiteProgress.Core.Deviations;
+using SiteProgress.Core.Levels;
 using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Progress;
@@ -55,7 +56,14 @@ public sealed record DerivedInstallation(
     ProjectedCoordinate? Projected,
     GeographicCoordinate? Geographic,
     WorkingMoment? Ended,
-    bool Stands);
+    bool Stands)
+{
+    /// <summary>The correction its times were put right by; null where its clock was right.</summary>
+    public Kept<ClockCorrectedBody>? Clock { get; init; }
+
+    /// <summary>Its levels as derived from recorded depths; null where it holds none.</summary>
+    public DerivedLevels? Levels { get; init; }
+}
 
 /// <summary>A check measurement with what it shows.</summary>
 /// <param name="Row">The measurement as recorded.</param>

@@ -29,8 +29,9 @@ public static class SiteDerivation
         SiteFrames frames = new(history.Adjustments);
         WorkingDays days = new(settings);
         IReadOnlyList<PlannedPile> design = DesignInForce.Of(history, frames, settings);
-        BatchRow<Installation>[] rows = history.Installed.ToArray();
-        LocatedInstallation[] located = Locate(rows, history, frames);
+        RecordedCircumstances circumstances = new(history);
+        BatchRow<Installation>[] rows = circumstances.WithClocksRight(history.Installed.ToArray());
+        LocatedInstallation[] located = Array.ConvertAll(Locate(rows, history, frames), circumstances.Complete);
         IReadOnlyList<InstallationMatch> matches = NumberAndPosition.Settle(located, new DesignIndex(design, settings));
         PileJudgement[] judged = Judge(design, located, matches, settings, frames.Rotation);
         HashSet<long> standing = judged.SelectMany(pile => pile.Standing).Select(part => part.Installation.Sequence).ToHashSet();
@@ -38,7 +39,8 @@ public static class SiteDerivation
             history,
             frames,
             Piles(judged, frames.Current, days),
-            Installations(rows, located, matches, frames, days, standing),
+            Installations(rows, located, matches, frames, days, standing)
+                .Select(one => one with { Clock = circumstances.ClockOf(one.Located.Sequence), Levels = circumstances.LevelsOf(one.Located.Sequence) }).ToArray(),
             ProductionByDay.Of(located, matches, judged, days),
             PositionChecks(history, frames))
         {
@@ -86,7 +88,7 @@ public static class SiteDerivation
     }
 
     private static JudgingContract Contract(Zone zone, SiteSettings settings, GridRotation rotation) => new(
-        zone, rotation, settings.FindSandSource(zone.SandSource)?.VolumeChangeFactor, zone.SandSource, settings.DefaultPositionUncertaintyMetres);
+        zone, rotation, settings.FindSandSource(zone.SandSource)?.VolumeChangeFactor, zone.SandSource, settings.DefaultPositionUncertaintyMetres, settings.PositionNeeds);
 
     private static DerivedPile[] Piles(PileJudgement[] judged, CoordinateService frames, WorkingDays days)
     {

@@ -20,4 +20,13 @@ public sealed record LocatedInstallation(
 {
     /// <summary>The position used to find the pile: at the end of penetration, else at touch-down.</summary>
     public SiteCoordinate? Position => AtEndOfPenetration ?? TouchDown;
+
+    /// <summary>Sequence of the calibration of its casing that held when it was made; null where none did.</summary>
+    public long? Calibration { get; init; }
+
+    /// <summary>Why its recorded depth of the tip gives no level; null where it does or none is recorded.</summary>
+    public string? WhyNoTipLevel { get; init; }
+
+    /// <summary>Why its recorded depth of the top gives no level; null where it does or none is recorded.</summary>
+    public string? WhyNoTopLevel { get; init; }
 }

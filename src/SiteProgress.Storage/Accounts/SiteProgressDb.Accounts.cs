@@ -38,6 +38,11 @@ public sealed partial class SiteProgressDb
             token.Property(t => t.Name).HasMaxLength(100);
             token.HasOne<Account>().WithMany().HasForeignKey(t => t.Account).OnDelete(DeleteBehavior.Restrict);
         });
+        builder.Entity<SenderSecret>(secret =>
+        {
+            secret.ToTable("sender_secret", "account").HasKey(s => s.Hash);
+            secret.HasIndex(s => new { s.Site, s.Key }).IsUnique();
+        });
         // Nothing of an account goes unseen when something else goes.
         IEnumerable<IMutableForeignKey> keys = builder.Model.GetEntityTypes().SelectMany(entity => entity.GetForeignKeys());
         foreach (IMutableForeignKey key in keys) key.DeleteBehavior = DeleteBehavior.Restrict;

@@ -33,6 +33,12 @@ public sealed class BatchRow : IDerivedRow
     /// <summary>What the reader assumed.</summary>
     public required string[] Assumptions { get; set; }
 
+    /// <summary>Name of the sender, where a machine sent it.</summary>
+    public string? Sender { get; set; }
+
+    /// <summary>What could not be taken of what a machine sent, as JSON; null where all could.</summary>
+    public string? Problems { get; set; }
+
     /// <summary>When (UTC).</summary>
     public DateTime RecordedAt { get; set; }
 

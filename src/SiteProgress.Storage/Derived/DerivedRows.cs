@@ -65,6 +65,8 @@ public static class DerivedRows
             RowsRecorded = batch.Body.RowsRecorded,
             LinesLeftOut = [.. batch.Body.LinesLeftOut],
             Assumptions = [.. batch.Body.Assumptions],
+            Sender = batch.Body.Sender,
+            Problems = batch.Body.Problems is { Count: > 0 } problems ? JsonSerializer.Serialize(problems, RecordJson.Options) : null,
             RecordedAt = batch.RecordedAt.ToDateTimeUtc(),
             RecordedBy = batch.RecordedBy,
             WithdrawnAt = batch.Withdrawal?.At.ToDateTimeUtc(),
@@ -197,6 +199,11 @@ public static class DerivedRows
             Uncertainty = recorded.UncertaintyMetres,
             Outcome = (short)recorded.Outcome,
             Remark = recorded.Remark,
+            Calibration = located.Calibration,
+            ClockCorrection = derived.Clock?.Sequence,
+            Levels = derived.Levels is { } levels ? JsonSerializer.Serialize(levels, RecordJson.Options) : null,
+            CorrectionAge = recorded.CorrectionAgeSeconds,
+            CoordinateEpoch = recorded.CoordinateEpoch,
         };
     }
 

@@ -131,6 +131,21 @@ public sealed class InstallationRow : IDerivedRow
     /// <summary>The crew's remark.</summary>
     public string? Remark { get; set; }
 
+    /// <summary>Sequence of the calibration of its casing that held when it was made.</summary>
+    public long? Calibration { get; set; }
+
+    /// <summary>Sequence of the correction its times were put right by.</summary>
+    public long? ClockCorrection { get; set; }
+
+    /// <summary>Levels derived from recorded depths with all that went into them, as JSON.</summary>
+    public string? Levels { get; set; }
+
+    /// <summary>Age of the correction of its position, seconds.</summary>
+    public double? CorrectionAge { get; set; }
+
+    /// <summary>Epoch of its coordinates, a year with decimals.</summary>
+    public double? CoordinateEpoch { get; set; }
+
     /// <inheritdoc />
     public Guid Digest { get; set; }
 }

@@ -52,6 +52,7 @@ public sealed partial class SiteProgressDb
         {
             batch.ToTable("batch", "derived");
             batch.HasKey(row => new { row.Site, row.Batch });
+            batch.Property(row => row.Problems).HasColumnType("jsonb");
             OfSite(batch);
         });
         builder.Entity<PileRow>(pile =>
@@ -71,6 +72,7 @@ public sealed partial class SiteProgressDb
             installation.ToTable("installation", "derived");
             installation.HasKey(row => new { row.Site, row.Sequence });
             installation.Property(row => row.Place).HasColumnType("geometry(Point)");
+            installation.Property(row => row.Levels).HasColumnType("jsonb");
             installation.HasIndex(row => row.Place).HasMethod("gist");
             installation.HasIndex(row => new { row.Site, row.Adopted });
             installation.HasIndex(row => new { row.Site, row.WorkingDay });
@@ -89,6 +91,7 @@ public sealed partial class SiteProgressDb
             OfSite(check);
         });
         ModelProgress(builder);
+        ModelSurvey(builder);
     }
 
     private static void OfSite<TRow>(EntityTypeBuilder<TRow> entity)

@@ -276,6 +276,32 @@ namespace SiteProgress.Storage.Migrations
                     b.ToTable("personal_token", "account");
                 });
 
+            modelBuilder.Entity("SiteProgress.Storage.Accounts.SenderSecret", b =>
+                {
+                    b.Property<byte[]>("Hash")
+                        .HasColumnType("bytea")
+                        .HasColumnName("hash");
+
+                    b.Property<Guid>("Key")
+                        .HasColumnType("uuid")
+                        .HasColumnName("key");
+
+                    b.Property<DateTimeOffset?>("LastUsed")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("last_used");
+
+                    b.Property<int>("Site")
+                        .HasColumnType("integer")
+                        .HasColumnName("site");
+
+                    b.HasKey("Hash");
+
+                    b.HasIndex("Site", "Key")
+                        .IsUnique();
+
+                    b.ToTable("sender_secret", "account");
+                });
+
             modelBuilder.Entity("SiteProgress.Storage.Derived.BatchRow", b =>
                 {
                     b.Property<int>("Site")
@@ -309,6 +335,10 @@ namespace SiteProgress.Storage.Migrations
                         .HasColumnType("bigint[]")
                         .HasColumnName("lines_left_out");
 
+                    b.Property<string>("Problems")
+                        .HasColumnType("jsonb")
+                        .HasColumnName("problems");
+
                     b.Property<DateTime>("RecordedAt")
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("recorded_at");
@@ -325,6 +355,10 @@ namespace SiteProgress.Storage.Migrations
                     b.Property<int>("RowsRecorded")
                         .HasColumnType("integer")
                         .HasColumnName("rows_recorded");
+
+                    b.Property<string>("Sender")
+                        .HasColumnType("text")
+                        .HasColumnName("sender");
 
                     b.Property<string>("Sha256")
                         .IsRequired()
@@ -350,6 +384,113 @@ namespace SiteProgress.Storage.Migrations
                     b.HasKey("Site", "Batch");
 
                     b.ToTable("batch", "derived");
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.CalibrationRow", b =>
+                {
+                    b.Property<int>("Site")
+                        .HasColumnType("integer")
+                        .HasColumnName("site");
+
+                    b.Property<long>("Sequence")
+                        .HasColumnType("bigint")
+                        .HasColumnName("sequence");
+
+                    b.Property<string>("Barge")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("barge");
+
+                    b.Property<long>("Batch")
+                        .HasColumnType("bigint")
+                        .HasColumnName("batch");
+
+                    b.Property<int?>("Casing")
+                        .HasColumnType("integer")
+                        .HasColumnName("casing");
+
+                    b.Property<Guid>("Digest")
+                        .HasColumnType("uuid")
+                        .HasColumnName("digest");
+
+                    b.Property<int>("Installations")
+                        .HasColumnType("integer")
+                        .HasColumnName("installations");
+
+                    b.Property<DateTime>("ValidFrom")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("valid_from");
+
+                    b.Property<DateTime?>("ValidUntil")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("valid_until");
+
+                    b.Property<string>("Values")
+                        .IsRequired()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("values");
+
+                    b.HasKey("Site", "Sequence");
+
+                    b.ToTable("calibration", "derived");
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.ClockCorrectionRow", b =>
+                {
+                    b.Property<int>("Site")
+                        .HasColumnType("integer")
+                        .HasColumnName("site");
+
+                    b.Property<long>("Sequence")
+                        .HasColumnType("bigint")
+                        .HasColumnName("sequence");
+
+                    b.Property<double>("Ahead")
+                        .HasColumnType("double precision")
+                        .HasColumnName("ahead");
+
+                    b.Property<string>("Barge")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("barge");
+
+                    b.Property<Guid>("Digest")
+                        .HasColumnType("uuid")
+                        .HasColumnName("digest");
+
+                    b.Property<int>("Installations")
+                        .HasColumnType("integer")
+                        .HasColumnName("installations");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.Property<DateTime>("RecordedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at");
+
+                    b.Property<string>("RecordedBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("recorded_by");
+
+                    b.Property<string>("Sender")
+                        .HasColumnType("text")
+                        .HasColumnName("sender");
+
+                    b.Property<DateTime>("SpanFrom")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("span_from");
+
+                    b.Property<DateTime>("SpanUntil")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("span_until");
+
+                    b.HasKey("Site", "Sequence");
+
+                    b.ToTable("clock_correction", "derived");
                 });
 
             modelBuilder.Entity("SiteProgress.Storage.Derived.DailyReportRow", b =>
@@ -575,6 +716,119 @@ namespace SiteProgress.Storage.Migrations
                     b.ToTable("diary_line", "derived");
                 });
 
+            modelBuilder.Entity("SiteProgress.Storage.Derived.GaugeCheckRow", b =>
+                {
+                    b.Property<int>("Site")
+                        .HasColumnType("integer")
+                        .HasColumnName("site");
+
+                    b.Property<long>("Sequence")
+                        .HasColumnType("bigint")
+                        .HasColumnName("sequence");
+
+                    b.Property<DateTime>("CheckedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("checked_at");
+
+                    b.Property<Guid>("Digest")
+                        .HasColumnType("uuid")
+                        .HasColumnName("digest");
+
+                    b.Property<string>("Gauge")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("gauge");
+
+                    b.Property<double?>("GaugeLevel")
+                        .HasColumnType("double precision")
+                        .HasColumnName("gauge_level");
+
+                    b.Property<double>("Level")
+                        .HasColumnType("double precision")
+                        .HasColumnName("level");
+
+                    b.Property<string>("Method")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("method");
+
+                    b.Property<string>("Missing")
+                        .HasColumnType("text")
+                        .HasColumnName("missing");
+
+                    b.Property<string>("RecordedBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("recorded_by");
+
+                    b.Property<double>("Uncertainty")
+                        .HasColumnType("double precision")
+                        .HasColumnName("uncertainty");
+
+                    b.HasKey("Site", "Sequence");
+
+                    b.ToTable("gauge_check", "derived");
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.GaugeRow", b =>
+                {
+                    b.Property<int>("Site")
+                        .HasColumnType("integer")
+                        .HasColumnName("site");
+
+                    b.Property<long>("Sequence")
+                        .HasColumnType("bigint")
+                        .HasColumnName("sequence");
+
+                    b.Property<Guid>("Digest")
+                        .HasColumnType("uuid")
+                        .HasColumnName("digest");
+
+                    b.Property<string>("Evidence")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("evidence");
+
+                    b.Property<string>("Gauge")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("gauge");
+
+                    b.Property<double>("LargestGap")
+                        .HasColumnType("double precision")
+                        .HasColumnName("largest_gap");
+
+                    b.Property<double>("OffsetToSite")
+                        .HasColumnType("double precision")
+                        .HasColumnName("offset_to_site");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.Property<DateTime>("RecordedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at");
+
+                    b.Property<string>("RecordedBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("recorded_by");
+
+                    b.Property<DateTime>("ValidFrom")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("valid_from");
+
+                    b.Property<double>("ZeroLevel")
+                        .HasColumnType("double precision")
+                        .HasColumnName("zero_level");
+
+                    b.HasKey("Site", "Sequence");
+
+                    b.ToTable("gauge", "derived");
+                });
+
             modelBuilder.Entity("SiteProgress.Storage.Derived.InstallationRow", b =>
                 {
                     b.Property<int>("Site")
@@ -602,9 +856,25 @@ namespace SiteProgress.Storage.Migrations
                         .HasColumnType("bigint")
                         .HasColumnName("batch");
 
+                    b.Property<long?>("Calibration")
+                        .HasColumnType("bigint")
+                        .HasColumnName("calibration");
+
                     b.Property<int?>("Casing")
                         .HasColumnType("integer")
                         .HasColumnName("casing");
+
+                    b.Property<long?>("ClockCorrection")
+                        .HasColumnType("bigint")
+                        .HasColumnName("clock_correction");
+
+                    b.Property<double?>("CoordinateEpoch")
+                        .HasColumnType("double precision")
+                        .HasColumnName("coordinate_epoch");
+
+                    b.Property<double?>("CorrectionAge")
+                        .HasColumnType("double precision")
+                        .HasColumnName("correction_age");
 
                     b.Property<DateTime?>("DeepestAt")
                         .HasColumnType("timestamp with time zone")
@@ -657,6 +927,10 @@ namespace SiteProgress.Storage.Migrations
                     b.Property<double?>("Latitude")
                         .HasColumnType("double precision")
                         .HasColumnName("latitude");
+
+                    b.Property<string>("Levels")
+                        .HasColumnType("jsonb")
+                        .HasColumnName("levels");
 
                     b.Property<long>("Line")
                         .HasColumnType("bigint")
@@ -1061,6 +1335,60 @@ namespace SiteProgress.Storage.Migrations
                     b.ToTable("position_check", "derived");
                 });
 
+            modelBuilder.Entity("SiteProgress.Storage.Derived.SenderKeyRow", b =>
+                {
+                    b.Property<int>("Site")
+                        .HasColumnType("integer")
+                        .HasColumnName("site");
+
+                    b.Property<Guid>("Key")
+                        .HasColumnType("uuid")
+                        .HasColumnName("key");
+
+                    b.PrimitiveCollection<string[]>("Barges")
+                        .IsRequired()
+                        .HasColumnType("text[]")
+                        .HasColumnName("barges");
+
+                    b.Property<Guid>("Digest")
+                        .HasColumnType("uuid")
+                        .HasColumnName("digest");
+
+                    b.Property<DateTime>("MadeAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("made_at");
+
+                    b.Property<string>("MadeBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("made_by");
+
+                    b.Property<string>("Sender")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("sender");
+
+                    b.Property<long>("Sequence")
+                        .HasColumnType("bigint")
+                        .HasColumnName("sequence");
+
+                    b.Property<DateTime?>("WithdrawnAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<string>("WithdrawnBecause")
+                        .HasColumnType("text")
+                        .HasColumnName("withdrawn_because");
+
+                    b.Property<string>("WithdrawnBy")
+                        .HasColumnType("text")
+                        .HasColumnName("withdrawn_by");
+
+                    b.HasKey("Site", "Key");
+
+                    b.ToTable("sender_key", "derived");
+                });
+
             modelBuilder.Entity("SiteProgress.Storage.Derived.SiteRoleRow", b =>
                 {
                     b.Property<int>("Site")
@@ -1118,6 +1446,53 @@ namespace SiteProgress.Storage.Migrations
                     b.HasKey("Site");
 
                     b.ToTable("site_state", "derived");
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.WaterDayRow", b =>
+                {
+                    b.Property<int>("Site")
+                        .HasColumnType("integer")
+                        .HasColumnName("site");
+
+                    b.Property<string>("Gauge")
+                        .HasColumnType("text")
+                        .HasColumnName("gauge");
+
+                    b.Property<DateOnly>("Day")
+                        .HasColumnType("date")
+                        .HasColumnName("day");
+
+                    b.Property<Guid>("Digest")
+                        .HasColumnType("uuid")
+                        .HasColumnName("digest");
+
+                    b.Property<DateTime>("FirstAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("first_at");
+
+                    b.Property<double>("Highest")
+                        .HasColumnType("double precision")
+                        .HasColumnName("highest");
+
+                    b.Property<double>("LargestGap")
+                        .HasColumnType("double precision")
+                        .HasColumnName("largest_gap");
+
+                    b.Property<DateTime>("LastAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("last_at");
+
+                    b.Property<double>("Lowest")
+                        .HasColumnType("double precision")
+                        .HasColumnName("lowest");
+
+                    b.Property<int>("Readings")
+                        .HasColumnType("integer")
+                        .HasColumnName("readings");
+
+                    b.HasKey("Site", "Gauge", "Day");
+
+                    b.ToTable("water_day", "derived");
                 });
 
             modelBuilder.Entity("SiteProgress.Storage.Derived.WorkPlanRow", b =>
@@ -1196,6 +1571,9 @@ namespace SiteProgress.Storage.Migrations
                         .HasColumnName("recorded_by");
 
                     b.HasKey("Site", "Sequence");
+
+                    b.HasIndex(new[] { "Site", "Sequence" }, "decision")
+                        .HasFilter("batch is null");
 
                     b.ToTable("site_record", "record", t =>
                         {
@@ -1345,6 +1723,24 @@ namespace SiteProgress.Storage.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("SiteProgress.Storage.Derived.CalibrationRow", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
+                        .WithMany()
+                        .HasForeignKey("Site")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.ClockCorrectionRow", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
+                        .WithMany()
+                        .HasForeignKey("Site")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("SiteProgress.Storage.Derived.DailyReportRow", b =>
                 {
                     b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
@@ -1373,6 +1769,24 @@ namespace SiteProgress.Storage.Migrations
                 });
 
             modelBuilder.Entity("SiteProgress.Storage.Derived.DiaryLineRow", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
+                        .WithMany()
+                        .HasForeignKey("Site")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.GaugeCheckRow", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
+                        .WithMany()
+                        .HasForeignKey("Site")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.GaugeRow", b =>
                 {
                     b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
                         .WithMany()
@@ -1417,6 +1831,15 @@ namespace SiteProgress.Storage.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("SiteProgress.Storage.Derived.SenderKeyRow", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
+                        .WithMany()
+                        .HasForeignKey("Site")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("SiteProgress.Storage.Derived.SiteRoleRow", b =>
                 {
                     b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
@@ -1427,6 +1850,15 @@ namespace SiteProgress.Storage.Migrations
                 });
 
             modelBuilder.Entity("SiteProgress.Storage.Derived.SiteStateRow", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
+                        .WithMany()
+                        .HasForeignKey("Site")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.WaterDayRow", b =>
                 {
                     b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
                         .WithMany()

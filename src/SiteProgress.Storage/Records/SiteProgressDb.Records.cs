@@ -30,6 +30,9 @@ public sealed partial class SiteProgressDb
                 table.HasCheckConstraint("site_record_hash_length", "octet_length(hash) = 32");
             });
             record.HasKey(row => new { row.Site, row.Sequence });
+
+            // Decisions stand among many rows of batches; the history of a site is read without walking those.
+            record.HasIndex(row => new { row.Site, row.Sequence }, "decision").HasFilter("batch is null");
             record.HasOne<SiteRow>().WithMany().HasForeignKey(row => row.Site).OnDelete(DeleteBehavior.Restrict);
         });
         builder.Entity<UploadRow>(upload =>
