@@ -1,10 +1,12 @@
 using SiteProgress.Exchange.CheckMeasurements;
 using SiteProgress.Exchange.ControlPoints;
 using SiteProgress.Exchange.Diaries;
+using SiteProgress.Exchange.GroundInvestigations;
 using SiteProgress.Exchange.Installations;
 using SiteProgress.Exchange.PileSchedules;
-using SiteProgress.Exchange.SandDeliveries;
 using SiteProgress.Exchange.ProgressSchedules;
+using SiteProgress.Exchange.SandDeliveries;
+using SiteProgress.Exchange.Sources;
 using SiteProgress.Exchange.TextTables;
 
 namespace SiteProgress.Exchange;
@@ -34,6 +36,9 @@ public enum FileKind
 
     /// <summary>A schedule of progress.</summary>
     PlannedProgress = 91,
+
+    /// <summary>Standard penetration tests of a ground investigation.</summary>
+    PenetrationTests = 5,
 }
 
 /// <summary>What a file holds, judged by its header alone.</summary>
@@ -42,6 +47,9 @@ public enum FileKind
 /// <param name="Problem">What stands in the way of every kind; null where a kind is named. A named kind may still lack a column: its reader says which.</param>
 public sealed record FileKindGuess(FileKind Kind, string Reason, ImportProblem? Problem)
 {
+    /// <summary>The header by which it was judged, or the line that looks most like one; null where there is none.</summary>
+    public HeaderReading? Header { get; init; }
+
     /// <summary>Looks at the beginning of a file. A stream that can go back stands where it stood before.</summary>
     /// <param name="stream">The file.</param>
     /// <param name="choices">What the site knows.</param>
@@ -52,27 +60,39 @@ public sealed record FileKindGuess(FileKind Kind, string Reason, ImportProblem? 
         ArgumentNullException.ThrowIfNull(stream);
         ArgumentNullException.ThrowIfNull(choices);
         var begin = stream.CanSeek ? stream.Position : 0;
-        var text = new SampledText(stream, cancellation);
+        using var source = TableSources.Open(stream, choices, cancellation);
+        var guess = From(source, choices);
         if (stream.CanSeek)
             stream.Position = begin;
+        return guess;
+    }
 
-        if (text.NotText is { } what)
-            return Unknown($"The file is {what}.", $"a text table (CSV); this is {what}");
-        if (text.IsBlank)
-            return Unknown("The file is empty.", "a table; the file is empty");
+    private static FileKindGuess From(TableSource source, ReadingChoices choices)
+    {
+        if (source.Refusal is { } refusal)
+            return Unknown(refusal is "a table; the file is empty" ? "The file is empty." : $"The file is not {refusal}.", refusal);
 
         var layouts = Layouts.All(choices.GridAxes);
-        if (Layouts.Recognise(text, layouts) is { } layout)
-            return new FileKindGuess(KindOf(layout), $"The header has the columns of {layout.Title}.", null);
-        if (Layouts.Nearest(text, layouts) is { } near)
-            return new FileKindGuess(KindOf(near), $"The header comes nearest to that of {near.Title}.", null);
+        if (Layouts.Recognise(source, layouts, choices) is { } layout)
+            return new FileKindGuess(KindOf(layout), $"The header has the columns of {layout.Title}.", null) { Header = HeaderOf(source, layout, choices) };
+        if (Layouts.Nearest(source, layouts, choices) is { } near)
+            return new FileKindGuess(KindOf(near), $"The header comes nearest to that of {near.Title}.", null) { Header = HeaderOf(source, near, choices) };
+
+        if (HeaderSearch.BrokenAt(source, choices) is { } broken)
+            return Unknown($"The file cannot be read: expected {broken}.", broken);
 
         var kinds = string.Join(", ", layouts.Select(one => one.Title));
-        var first = ImportProblem.Shorten(HeaderSearch.FirstLine(text));
+        var first = ImportProblem.Shorten(HeaderSearch.FirstLine(source));
         return Unknown(
             $"No line has the columns of a known kind ({kinds}); the first is \u201C{first}\u201D.",
-            $"a header with the column titles of {kinds}, parted by comma, semicolon or tab", first);
+            $"a header with the column titles of {kinds}{(source.IsText ? ", parted by comma, semicolon or tab" : "")}", first) with
+        {
+            Header = HeaderSearch.Guess(source, layouts[0], choices) is { } guessed ? HeaderReadings.Of(source, guessed) : null,
+        };
     }
+
+    private static HeaderReading? HeaderOf(TableSource source, TableLayout layout, ReadingChoices choices)
+        => HeaderSearch.Find(source, layout, choices) is { } found ? HeaderReadings.Of(source, found) : null;
 
     private static FileKindGuess Unknown(string reason, string expected, string? found = null)
         => new(FileKind.Unknown, reason, new ImportProblem(0, null, found, expected, WholeFile: true));
@@ -86,6 +106,7 @@ public sealed record FileKindGuess(FileKind Kind, string Reason, ImportProblem? 
         SandDeliveryLayout => FileKind.SandDeliveries,
         DiaryLayout => FileKind.DiaryEntries,
         PlannedProgressLayout => FileKind.PlannedProgress,
+        PenetrationTestLayout => FileKind.PenetrationTests,
         _ => FileKind.Unknown,
     };
 }

@@ -52,6 +52,42 @@ public sealed record ReadingChoices
     /// <summary>Order of day and month in dates with slashes; null: only if the dates of the file prove one.</summary>
     public DayMonthOrder? DayMonthOrder { get; init; }
 
+    /// <summary>Name of the encoding of a text, of <see cref="TextEncodings"/>; null: as the bytes show.</summary>
+    public string? Encoding { get; init; }
+
+    /// <summary>Name of the table, sheet, layer or group to read; null: the one whose header fits best.</summary>
+    public string? Table { get; init; }
+
+    /// <summary>Line of the header; null: the line that has most known titles.</summary>
+    public long? HeaderLine { get; init; }
+
+    /// <summary>What columns are, where a person said so; all others go by their titles.</summary>
+    public IReadOnlyList<ColumnChoice> Columns { get; init; } = [];
+
+    /// <summary>What holds for all rows and stands in no column.</summary>
+    public IReadOnlyList<FixedValue> FixedValues { get; init; } = [];
+
+    /// <summary>IANA time zone of times without an offset, where it is not that of the site; null: site time.</summary>
+    public string? TimesIn { get; init; }
+
+    /// <summary>North of headings whose column names none.</summary>
+    public North? HeadingNorth { get; init; }
+
+    /// <summary>What levels and depths of the file are counted from.</summary>
+    public LevelReading Levels { get; init; } = LevelReading.AsWritten;
+
+    /// <summary>Name of the site's level datum; null where it is not known.</summary>
+    public string? LevelDatum { get; init; }
+
+    /// <summary>EPSG code of the site's projected CRS; null where it is not known.</summary>
+    public int? ProjectedCrs { get; init; }
+
+    /// <summary>
+    /// Puts the bytes of a stream into a temporary file and gives its path, for a format that a library reads from a file only.
+    /// Whoever gives it also deletes the file. Null: such formats are refused.
+    /// </summary>
+    public Func<Stream, string>? CopyToDisk { get; init; }
+
     /// <summary>Most rows of one file; a longer file is refused whole.</summary>
     public int MostRows { get; init; } = 500_000;
 
@@ -73,7 +109,30 @@ public sealed record ReadingChoices
             GridAxes = settings.GridAxes,
             PileNumberCharacters = settings.PileNumberCharacters,
             TimeZone = settings.TimeZone,
+            LevelDatum = settings.LevelDatum.Name,
+            ProjectedCrs = settings.ProjectedCrs,
             Now = now,
         };
     }
+}
+
+/// <summary>What one column of a file is, as a person said.</summary>
+/// <param name="Cell">Number of the column in the file, from 0.</param>
+/// <param name="Column">Key of what it is, of <see cref="WantedColumn.Key"/>; null: it is not used.</param>
+/// <param name="Unit">Its unit; null: as the header says.</param>
+public sealed record ColumnChoice(int Cell, string? Column, string? Unit);
+
+/// <summary>A value that holds for all rows of a file.</summary>
+/// <param name="Column">Key of what it is, of <see cref="WantedColumn.Key"/>.</param>
+/// <param name="Value">The value as a cell would have it.</param>
+public sealed record FixedValue(string Column, string Value);
+
+/// <summary>What levels and depths of a file are counted from. Levels of the site are metres above its level datum, up positive.</summary>
+/// <param name="DepthsBelowMetres">Level of the surface that depths are counted down from, metres; null where nobody said.</param>
+/// <param name="ZeroMetres">Level of the zero of the file's levels, metres; null: the site's datum, unless the file names another.</param>
+/// <param name="DownPositive">True where the file's levels are counted down.</param>
+public sealed record LevelReading(double? DepthsBelowMetres, double? ZeroMetres, bool DownPositive)
+{
+    /// <summary>Levels above the site's datum, up positive; depths below nothing stated.</summary>
+    public static LevelReading AsWritten { get; } = new(null, null, false);
 }

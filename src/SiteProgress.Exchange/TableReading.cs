@@ -34,6 +34,12 @@ public sealed record TableReading<T>
     /// <summary>Lines of all rows that had a problem or were a repetition, in the order of the file; none is dropped for its number.</summary>
     public required IReadOnlyList<long> LinesLeftOut { get; init; }
 
+    /// <summary>The header as it was read; null where none was found.</summary>
+    public HeaderReading? Header { get; init; }
+
+    /// <summary>What the file does not say.</summary>
+    public IReadOnlyList<OpenQuestion> Questions { get; init; } = [];
+
     /// <summary>True where the file as a whole cannot be used.</summary>
     public bool IsRefused => Problems.Any(problem => problem.WholeFile);
 }

@@ -10,9 +10,10 @@ internal static class FolderRules
     {
         ["Coordinates"] = [],
         ["Piles"] = ["Coordinates"],
+        ["Ground"] = ["Coordinates", "Piles"],
         ["Deviations"] = ["Coordinates"],
         ["Bias"] = ["Coordinates", "Deviations"],
-        ["Records"] = ["Coordinates", "Piles"],
+        ["Records"] = ["Coordinates", "Piles", "Ground"],
         ["Matching"] = ["Coordinates", "Piles"],
         ["Checks"] = ["Coordinates", "Piles", "Matching", "Deviations"],
         ["Levels"] = ["Coordinates", "Piles"],

@@ -1,3 +1,4 @@
+using SiteProgress.Core.Ground;
 using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Core.Records;
@@ -23,6 +24,8 @@ internal sealed class HistoryBuilder
 
     public List<BatchRow<CheckMeasurement>> Checked { get; private init; } = [];
 
+    public List<BatchRow<PenetrationTest>> PenetrationTests { get; private init; } = [];
+
     public List<BatchRow<SandDelivery>> Deliveries { get; private init; } = [];
 
     public ProgressRecords Progress { get; private init; } = new();
@@ -40,6 +43,7 @@ internal sealed class HistoryBuilder
         Planned = [.. Planned],
         Installed = [.. Installed],
         Checked = [.. Checked],
+        PenetrationTests = [.. PenetrationTests],
         Deliveries = [.. Deliveries],
         Progress = Progress.Copy(),
         Survey = Survey.Copy(),
@@ -58,6 +62,7 @@ internal sealed class HistoryBuilder
             case PileInstalledBody body: Installed.Add(Row(record, body.Line, body.Installation)); break;
             case PilePlannedBody body: Planned.Add(Row(record, body.Line, body.Pile)); break;
             case PositionCheckedBody body: Checked.Add(Row(record, body.Line, body.Measurement)); break;
+            case PenetrationTestedBody body: PenetrationTests.Add(Row(record, body.Line, body.Test)); break;
             case SandDeliveredBody body: Deliveries.Add(Row(record, body.Line, body.Delivery)); break;
             case BatchBody body: Batches[record.Sequence] = new Batch(record.Sequence, record.RecordedAt, record.RecordedBy, body, null); break;
             case BatchWithdrawnBody body: Withdraw(record, body); break;

@@ -1,5 +1,6 @@
 using NodaTime;
 using SiteProgress.Core.Coordinates;
+using SiteProgress.Core.Ground;
 using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Core.Records;
@@ -70,6 +71,7 @@ public sealed record AdjustmentBody(
 /// <param name="Assumptions">What the reader assumed, as shown to the person.</param>
 /// <param name="Sender">Name of the sender, where a machine sent it.</param>
 /// <param name="Problems">What could not be taken of what a machine sent; a person decides on the problems of a file before it is recorded.</param>
+/// <param name="Reading">What a person said of the file, and the shape of its header; absent in batches recorded before it was kept.</param>
 public sealed record BatchBody(
     Guid Upload,
     string FileName,
@@ -81,11 +83,25 @@ public sealed record BatchBody(
     IReadOnlyList<long> LinesLeftOut,
     IReadOnlyList<string> Assumptions,
     string? Sender = null,
-    IReadOnlyList<RowProblem>? Problems = null) : RecordBody
+    IReadOnlyList<RowProblem>? Problems = null,
+    BatchReading? Reading = null) : RecordBody
 {
     /// <inheritdoc />
     public override RecordKind Kind => RecordKind.BatchRecorded;
 }
+
+/// <summary>
+/// How a file was read. The choices are kept with the batch, and from them they are remembered for the next file that the same
+/// person brings with a header of the same shape.
+/// </summary>
+/// <param name="Shape">Shape of the header, 32 hexadecimal digits; absent where the file had none.</param>
+/// <param name="Choices">What the person chose where the file does not say; absent where nothing was.</param>
+public sealed record BatchReading(string? Shape, IReadOnlyList<NamedChoice>? Choices);
+
+/// <summary>One choice of a person, as addresses write it.</summary>
+/// <param name="Name">What was chosen.</param>
+/// <param name="Value">How.</param>
+public sealed record NamedChoice(string Name, string Value);
 
 /// <summary>What the rows of a batch are.</summary>
 public enum BatchContent
@@ -104,6 +120,9 @@ public enum BatchContent
 
     /// <summary>Water levels observed at a gauge.</summary>
     WaterLevels = 41,
+
+    /// <summary>Standard penetration tests of a ground investigation.</summary>
+    PenetrationTests = 4,
 
     /// <summary>Sand delivered, stocks measured and sand lost.</summary>
     SandDeliveries = 51,
@@ -149,6 +168,15 @@ public sealed record PositionCheckedBody(long Line, CheckMeasurement Measurement
 {
     /// <inheritdoc />
     public override RecordKind Kind => RecordKind.PositionChecked;
+}
+
+/// <summary>One standard penetration test.</summary>
+/// <param name="Line">Line of the file, from 1.</param>
+/// <param name="Test">What the row says.</param>
+public sealed record PenetrationTestedBody(long Line, PenetrationTest Test) : RecordBody, IRowBody
+{
+    /// <inheritdoc />
+    public override RecordKind Kind => RecordKind.PenetrationTested;
 }
 
 /// <summary>One line of a sand account.</summary>

@@ -50,6 +50,7 @@ public static class RecordJson
         RecordKind.PilePlanned => typeof(PilePlannedBody),
         RecordKind.PileInstalled => typeof(PileInstalledBody),
         RecordKind.PositionChecked => typeof(PositionCheckedBody),
+        RecordKind.PenetrationTested => typeof(PenetrationTestedBody),
         RecordKind.SandDelivered => typeof(SandDeliveredBody),
         RecordKind.Calibrated => typeof(CalibratedBody),
         RecordKind.WaterLevelsObserved => typeof(WaterLevelsBody),
@@ -133,6 +134,7 @@ public static class RecordJson
 [JsonSerializable(typeof(PilePlannedBody))]
 [JsonSerializable(typeof(PileInstalledBody))]
 [JsonSerializable(typeof(PositionCheckedBody))]
+[JsonSerializable(typeof(PenetrationTestedBody))]
 [JsonSerializable(typeof(SandDeliveredBody))]
 [JsonSerializable(typeof(CalibratedBody))]
 [JsonSerializable(typeof(WaterLevelsBody))]

@@ -54,6 +54,9 @@ public enum RecordKind
     /// <summary>A sender's key was withdrawn.</summary>
     SenderKeyWithdrawn = 46,
 
+    /// <summary>One standard penetration test of a ground investigation.</summary>
+    PenetrationTested = 23,
+
     /// <summary>One line of a sand account: a load delivered, a stock measured, sand lost.</summary>
     SandDelivered = 50,
 

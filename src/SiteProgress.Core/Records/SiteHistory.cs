@@ -1,4 +1,5 @@
 using NodaTime;
+using SiteProgress.Core.Ground;
 using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Core.Records;
@@ -42,6 +43,9 @@ public sealed class SiteHistory
 
     /// <summary>Check measurements that count.</summary>
     public IEnumerable<BatchRow<CheckMeasurement>> Checked => Counting(_built.Checked);
+
+    /// <summary>Standard penetration tests that count.</summary>
+    public IEnumerable<BatchRow<PenetrationTest>> PenetrationTests => Counting(_built.PenetrationTests);
 
     /// <summary>Lines of sand accounts that count.</summary>
     public IEnumerable<BatchRow<SandDelivery>> Deliveries => Counting(_built.Deliveries);

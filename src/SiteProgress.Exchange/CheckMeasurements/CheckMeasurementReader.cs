@@ -14,7 +14,7 @@ internal sealed class CheckMeasurementLayout : TableLayout
         At = Time("Time", required: true, "Date and time", "Measured at");
         Barge = Text("Barge", required: true, "Vessel");
         Casing = Text("Casing", required: true, "Casing No");
-        PileNumber = Text("Pile No", required: false, "Pile Number", "Pile Nr", "Pile Id", "Pile");
+        PileNumber = NameOf("Pile No", required: false, PileNames.Usual, []);
         Recorded = Position("recorded", required: true, Frame.SiteGrid, Frame.ProjectedCrs, Frame.Geographic);
         Measured = Position("measured", required: true, Frame.SiteGrid, Frame.ProjectedCrs, Frame.Geographic);
         Method = Text("Method", required: true);

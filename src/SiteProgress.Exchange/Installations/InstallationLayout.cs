@@ -10,29 +10,30 @@ internal sealed class InstallationLayout : TableLayout
     public InstallationLayout(GridAxes axes)
         : base("installations", axes)
     {
-        Record = Text("Record", required: false, "Record Id", "Record No");
-        PileNumber = Text("Pile No", required: true, "Pile Number", "Pile Nr", "Pile Id", "Pile");
-        Barge = Text("Barge", required: true, "Vessel");
-        Casing = Text("Casing", required: false, "Casing No");
-        SetUp = Text("Set-up", required: false, "Set-up No");
-        Start = Time("Start", required: false, "Start time", "Start penetration");
-        EndOfPenetration = Time("End penetration", required: false, "End of penetration");
-        End = Time("End", required: false, "End time");
+        Record = Text("Record", required: false, "Record Id", "Record No", "Record Nr", "Rec No");
+        PileNumber = NameOf("Pile No", required: true, PileNames.Usual, PileNames.Loose);
+        Barge = Text("Barge", required: true, "Vessel", "Rig", "Pontoon", "Unit", "Plant");
+        Casing = Text("Casing", required: false, "Casing No", "Casing Nr", "Pipe", "Pipe No", "Tube", "Tube No");
+        SetUp = Text("Set-up", required: false, "Set-up No", "Set-up Nr", "Barge position");
+        Start = Time("Start", required: false, "Start time", "Start penetration", "Start of penetration", "Time start", "Begin", "Commenced", "Touch-down time");
+        EndOfPenetration = Time("End penetration", required: false, "End of penetration", "Penetration end", "Tip reached", "Time at tip");
+        End = Time("End", required: false, "End time", "Time end", "Finish", "Finish time", "Finished", "Completed", "End withdrawal", "End of withdrawal");
         TouchDown = Position("touch-down", required: false, Frame.SiteGrid, Frame.ProjectedCrs, Frame.Geographic);
-        AtEnd = Position("end", required: false, Frame.SiteGrid, Frame.ProjectedCrs, Frame.Geographic);
-        HeadingGrid = Number("Heading grid", Quantity.Heading);
-        HeadingSite = Number("Heading site", Quantity.Heading);
-        HeadingTrue = Number("Heading true", Quantity.Heading);
-        Heading = Number("Heading", Quantity.Heading);
-        TopLevel = Number("Top level", Quantity.Level, "Level top");
-        TipLevel = Number("Tip level", Quantity.Level, "Level tip");
-        Sand = Number("Sand in casing", Quantity.Volume);
-        Inclination = Number("Inclination", Quantity.Inclination);
-        StopRate = Number("Penetration rate at stop", Quantity.Rate, "Stop rate");
-        Fix = Text("Fix", required: false, "Fix type");
+        AtEnd = Position("end", required: false, alsoBare: true, Frame.SiteGrid, Frame.ProjectedCrs, Frame.Geographic);
+        HeadingGrid = Number("Heading grid", Quantity.Heading, "Grid heading");
+        HeadingSite = Number("Heading site", Quantity.Heading, "Site heading");
+        HeadingTrue = Number("Heading true", Quantity.Heading, "True heading");
+        Heading = Number("Heading", Quantity.Heading, "Barge heading", "Hdg");
+        TopLevel = Level("Top level", PileNames.TopLevels, PileNames.TopDepths);
+        TipLevel = Level("Tip level", PileNames.TipLevels, PileNames.TipDepths);
+        // "Sand volume" alone may be delivered, in the casing or in the pile; only a person can say.
+        Sand = Number("Sand in casing", Quantity.Volume, "Sand volume in casing", "Sand in casing volume");
+        Inclination = Number("Inclination", Quantity.Inclination, "Tilt", "Casing inclination");
+        StopRate = Number("Penetration rate at stop", Quantity.Rate, "Stop rate", "Rate at stop");
+        Fix = Text("Fix", required: false, "Fix type", "Fix quality", "GNSS fix");
         Uncertainty = Number("Uncertainty", Quantity.Uncertainty, "Position uncertainty");
-        Outcome = Text("Outcome", required: true);
-        Remark = Text("Remark", required: false, "Remarks", "Comment", "Note");
+        Outcome = Text("Outcome", required: true, "Status", "Result");
+        Remark = Text("Remark", required: false, PileNames.Remarks);
     }
 
     public Column Record { get; }
@@ -62,6 +63,8 @@ internal sealed class InstallationLayout : TableLayout
     public Column HeadingTrue { get; }
 
     public Column Heading { get; }
+
+    public override Column? HeadingWithoutNorth => Heading;
 
     public Column TopLevel { get; }
 

@@ -105,7 +105,7 @@ public sealed class InstallationReader
         (Column Column, North? North)[] ways =
         [
             (_layout.HeadingGrid, North.CrsGrid), (_layout.HeadingTrue, North.TrueNorth),
-            (_layout.HeadingSite, North.SiteGrid), (_layout.Heading, null),
+            (_layout.HeadingSite, North.SiteGrid), (_layout.Heading, _choices.HeadingNorth),
         ];
         foreach (var (column, north) in ways)
         {

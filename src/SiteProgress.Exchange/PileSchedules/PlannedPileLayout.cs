@@ -10,14 +10,14 @@ internal sealed class PlannedPileLayout : TableLayout
     public PlannedPileLayout(GridAxes axes)
         : base("planned piles", axes)
     {
-        PileNumber = Text("Pile No", required: true, "Pile Number", "Pile Nr", "Pile Id", "Pile");
-        Zone = Text("Zone", required: true, "Zone Code", "Area");
+        PileNumber = NameOf("Pile No", required: true, PileNames.Usual, PileNames.Loose);
+        Zone = Text("Zone", required: true, "Zone Code", "Zone No", "Area", "Block", "Section");
         DesignPosition = Position("", required: true, Frame.SiteGrid, Frame.ProjectedCrs, Frame.Geographic);
-        Diameter = Number("Diameter", Quantity.Diameter, "Design diameter");
-        TopLevel = Number("Top level", Quantity.Level, "Design top level", "Level top");
-        TipLevel = Number("Tip level", Quantity.Level, "Design tip level", "Level tip");
+        Diameter = Number("Diameter", Quantity.Diameter, "Design diameter", "Pile diameter", "Dia", "Diam");
+        TopLevel = Level("Top level", [.. PileNames.TopLevels, "Design top level"], PileNames.TopDepths);
+        TipLevel = Level("Tip level", [.. PileNames.TipLevels, "Design tip level", "Design toe level"], PileNames.TipDepths);
         LeastLength = Number("Min length", Quantity.Length, "Least length", "Minimum length");
-        Remark = Text("Remark", required: false, "Remarks", "Comment", "Note");
+        Remark = Text("Remark", required: false, PileNames.Remarks);
     }
 
     public Column PileNumber { get; }

@@ -15,6 +15,8 @@ internal static class DayCell
     public static LocalDate? Read(RowCells row, Column column)
     {
         if (row.Text(column, 30) is not { } text) return null;
+        // A date of a workbook is a day number, and comes with midnight.
+        if (text.EndsWith(" 00:00", StringComparison.Ordinal)) text = text[..^6];
         foreach (LocalDatePattern pattern in Patterns)
         {
             if (pattern.Parse(text) is { Success: true, Value: var day } && day.Year is >= 1990 and <= 2100) return day;

@@ -28,13 +28,20 @@ internal sealed class DecodedText
     private Decoder? _decoder;
     private string _name = "UTF-8";
 
-    public DecodedText(Stream stream, CancellationToken cancellation)
+    /// <param name="stream">Bytes, read from where the stream stands.</param>
+    /// <param name="chosen">Name of the encoding a person chose; null: as the bytes show.</param>
+    /// <param name="cancellation">Ends the reading.</param>
+    public DecodedText(Stream stream, string? chosen, CancellationToken cancellation)
     {
         _stream = stream;
         _cancellation = cancellation;
         Fill();
         NotText = FileSignature.Describe(_bytes.AsSpan(0, _end));
-        if (NotText is null)
+        if (NotText is not null)
+            return;
+        if (chosen is not null && TextEncodings.Find(chosen) is { } encoding)
+            TakeChosen(encoding, chosen);
+        else
             ChooseEncoding();
     }
 
@@ -50,6 +57,9 @@ internal sealed class DecodedText
         "UTF-8" when !_sawNonAscii => "plain ASCII",
         _ => _name,
     };
+
+    /// <summary>True where the bytes show only which encoding it is not, after what has been read so far.</summary>
+    public bool IsGuessed { get; private set; }
 
     /// <summary>Reads characters into a span.</summary>
     /// <param name="into">Where to; at least two characters.</param>
@@ -89,6 +99,7 @@ internal sealed class DecodedText
         {
             _decoder = CodePagesEncodingProvider.Instance.GetEncoding(1252)!.GetDecoder();
             _name = "Windows-1252 (the bytes are not valid UTF-8)";
+            IsGuessed = true;
             return ReadWith(_decoder, into);
         }
 
@@ -125,6 +136,14 @@ internal sealed class DecodedText
             Take(Encoding.Unicode, 0, "UTF-16, little end first, without byte order mark");
         else if (LooksLikeUtf16(head, zeroAt: 0))
             Take(Encoding.BigEndianUnicode, 0, "UTF-16, big end first, without byte order mark");
+    }
+
+    private void TakeChosen(Encoding encoding, string name)
+    {
+        IsEmpty = _end == 0;
+        var mark = encoding.GetPreamble();
+        var skip = mark.Length > 0 && _bytes.AsSpan(0, _end).StartsWith(mark) ? mark.Length : 0;
+        Take(encoding, skip, $"{TextEncodings.Words(name)}, as chosen");
     }
 
     private void Take(Encoding encoding, int skip, string name)

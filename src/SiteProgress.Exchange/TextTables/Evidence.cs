@@ -1,4 +1,5 @@
 using System.Globalization;
+using SiteProgress.Exchange.Sources;
 
 namespace SiteProgress.Exchange.TextTables;
 
@@ -59,20 +60,27 @@ internal sealed class Evidence
     }
 
     /// <summary>Looks at the rows below the header.</summary>
-    /// <param name="splitter">Splitter at the beginning of the text.</param>
+    /// <param name="records">Records from the beginning of the table.</param>
     /// <param name="header">Header of the file.</param>
-    public void Gather(RecordSplitter splitter, TableHeader header)
+    public void Gather(IRecords records, TableHeader header)
     {
-        var numbers = header.Layout.Columns.Where(column => column.Quantity is not null && header.CellOf(column) >= 0).ToArray();
-        var times = header.Layout.Columns.Where(column => column.IsTime && header.CellOf(column) >= 0).ToArray();
-        while (splitter.Next() is var state and not RecordState.End)
+        int[] numbers = [.. header.Layout.Columns.Where(column => column.Quantity is not null && header.CellOf(column) >= 0).Select(header.CellOf)];
+        int[] times = [.. header.Layout.Columns.Where(column => column.IsTime && header.CellOf(column) >= 0).Select(header.CellOf)];
+        while (records.Next() is var state and not (RecordState.End or RecordState.Broken))
         {
-            if (state is not RecordState.Good || splitter.Line <= header.Line || splitter.CellCount < header.CellCount)
+            if (state is not RecordState.Good || records.Line <= header.Line || (records.CellCount < header.CellCount && !records.MayBeShort))
                 continue;
-            foreach (var column in numbers)
-                Add(NumberCell.Evidence(splitter.Cell(header.CellOf(column))));
-            foreach (var column in times)
-                Add(splitter.Cell(header.CellOf(column)), splitter.Line);
+            foreach (var cell in numbers)
+            {
+                if (cell < records.CellCount)
+                    Add(NumberCell.Evidence(records.Cell(cell)));
+            }
+
+            foreach (var cell in times)
+            {
+                if (cell < records.CellCount)
+                    Add(records.Cell(cell), records.Line);
+            }
         }
     }
 

@@ -2,10 +2,12 @@ using SiteProgress.Core.Piles;
 using SiteProgress.Exchange.CheckMeasurements;
 using SiteProgress.Exchange.ControlPoints;
 using SiteProgress.Exchange.Diaries;
+using SiteProgress.Exchange.GroundInvestigations;
 using SiteProgress.Exchange.Installations;
 using SiteProgress.Exchange.PileSchedules;
-using SiteProgress.Exchange.SandDeliveries;
 using SiteProgress.Exchange.ProgressSchedules;
+using SiteProgress.Exchange.SandDeliveries;
+using SiteProgress.Exchange.Sources;
 
 namespace SiteProgress.Exchange.TextTables;
 
@@ -23,26 +25,29 @@ internal static class Layouts
         new SandDeliveryLayout(axes),
         new DiaryLayout(axes),
         new PlannedProgressLayout(axes),
+        new PenetrationTestLayout(axes),
     ];
 
     /// <summary>The kind whose columns the header has, the one with most columns first; null where it has those of none.</summary>
-    /// <param name="text">Beginning of the file.</param>
+    /// <param name="source">The file.</param>
     /// <param name="layouts">Kinds to try.</param>
-    public static TableLayout? Recognise(SampledText text, IReadOnlyList<TableLayout> layouts)
-        => Headers(text, layouts).Where(header => header.Problems.Count == 0).MaxBy(header => header.Matched)?.Layout;
+    /// <param name="choices">What to read with.</param>
+    public static TableLayout? Recognise(TableSource source, IReadOnlyList<TableLayout> layouts, ReadingChoices choices)
+        => Headers(source, layouts, choices).Where(header => header.Problems.Count == 0).MaxBy(header => header.Matched)?.Layout;
 
     /// <summary>The kind the header comes nearest to, although something stands in the way; null where it comes near none.</summary>
-    /// <param name="text">Beginning of the file.</param>
+    /// <param name="source">The file.</param>
     /// <param name="layouts">Kinds to try.</param>
-    public static TableLayout? Nearest(SampledText text, IReadOnlyList<TableLayout> layouts)
-        => Headers(text, layouts).Where(header => header.Matched >= 3).MaxBy(header => header.Matched)?.Layout;
+    /// <param name="choices">What to read with.</param>
+    public static TableLayout? Nearest(TableSource source, IReadOnlyList<TableLayout> layouts, ReadingChoices choices)
+        => Headers(source, layouts, choices).Where(header => header.Matched >= 3).MaxBy(header => header.Matched)?.Layout;
 
-    private static List<TableHeader> Headers(SampledText text, IReadOnlyList<TableLayout> layouts)
+    private static List<TableHeader> Headers(TableSource source, IReadOnlyList<TableLayout> layouts, ReadingChoices choices)
     {
         var headers = new List<TableHeader>();
         foreach (var layout in layouts)
         {
-            if (HeaderSearch.Find(text, layout, null) is not { } found)
+            if (HeaderSearch.Find(source, layout, choices) is not { } found)
                 continue;
             found.Header.Complete(null);
             headers.Add(found.Header);

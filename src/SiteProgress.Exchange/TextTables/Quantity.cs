@@ -48,21 +48,43 @@ internal sealed record Quantity(string Name, string Unit, double Least, double M
     /// <summary>Hours of one entry of a diary; a working day has 25 when the clocks go back.</summary>
     public static readonly Quantity Hours = new("hours", "h", 0, 25);
 
+    /// <summary>Depth below the ground.</summary>
+    public static readonly Quantity DepthBelowGround = new("metres below the ground", "m", 0, 500);
+
+    /// <summary>A share in percent.</summary>
+    public static readonly Quantity Percent = new("percent", "%", 0, 200);
+
     /// <summary>Factor that brings a number in the unit of the header to this quantity's unit; null for a unit that is not known here.</summary>
     /// <param name="unit">Unit as the header writes it.</param>
     public double? FactorFrom(string unit)
     {
         var written = unit.Trim().ToLowerInvariant()
             .Replace("\u00B3", "3", StringComparison.Ordinal).Replace("\u00B0", "deg", StringComparison.Ordinal);
-        written = written switch { "degrees" or "degree" => "deg", "metres" or "meters" or "metre" or "meter" => "m", _ => written };
+        written = written switch { "degrees" or "degree" => "deg", "metres" or "meters" or "metre" or "meter" => "m", "cbm" or "cum" or "cu.m" => "m3", "millimeter" or "millimetre" => "mm", _ => written };
         return (Unit, written) switch
         {
             _ when Unit == written => 1,
             ("m", "cm") => 0.01,
             ("m", "mm") => 0.001,
+            // The international foot is 0.3048 m exactly, the US survey foot 1200/3937 m (NIST SP 811, appendix B.6).
+            ("m", "in") => 0.0254,
+            ("m", "ft" or "feet" or "foot") => 0.3048,
+            ("m", "usft" or "us-ft" or "ussurveyfoot") => 1200.0 / 3937.0,
+            ("m3", "l" or "dm3") => 0.001,
+            ("m/min", "m/s") => 60,
+            ("m/min", "cm/s") => 0.6,
             _ => null,
         };
     }
+
+    /// <summary>Units a person may choose, this quantity's own first.</summary>
+    public IReadOnlyList<string> Units => Unit switch
+    {
+        "m" => ["m", "cm", "mm", "ft", "us-ft", "in"],
+        "m3" => ["m3", "l"],
+        "m/min" => ["m/min", "m/s", "cm/s"],
+        _ => [Unit],
+    };
 
     /// <summary>What was expected of a number out of range, with the likely mistake where there is one.</summary>
     /// <param name="value">The number, in this quantity's unit.</param>

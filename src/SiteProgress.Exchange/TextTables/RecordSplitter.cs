@@ -1,4 +1,5 @@
 using System.Buffers;
+using SiteProgress.Exchange.Sources;
 
 namespace SiteProgress.Exchange.TextTables;
 
@@ -22,6 +23,9 @@ internal enum RecordState
 
     /// <summary>The line has more cells than the most allowed.</summary>
     TooManyCells,
+
+    /// <summary>The file cannot be read on.</summary>
+    Broken,
 }
 
 /// <summary>
@@ -34,7 +38,7 @@ internal enum RecordState
 /// A library was considered (Sep). It is faster, but it ends with an exception where this must name the line and go on,
 /// and its buffer grows with the longest line. The tests compare the two on good tables.
 /// </remarks>
-internal sealed class RecordSplitter
+internal sealed class RecordSplitter : IRecords
 {
     /// <summary>Longest record in characters, line ends within quotation marks included.</summary>
     public const int LongestRecord = 64 * 1024;
@@ -89,6 +93,12 @@ internal sealed class RecordSplitter
 
     /// <summary>True where the first cell stands in quotation marks.</summary>
     public bool FirstCellQuoted => _cellCount > 0 && _cells[0].Quoted;
+
+    /// <inheritdoc />
+    public bool MayBeShort => false;
+
+    /// <inheritdoc />
+    public string? Broken => null;
 
     /// <summary>One cell as written between its delimiters or quotation marks; doubled quotation marks made single.</summary>
     /// <param name="index">Number of the cell, from 0.</param>

@@ -1,6 +1,7 @@
 using System.Globalization;
 using NodaTime;
 using SiteProgress.Core.Piles;
+using SiteProgress.Exchange.Sources;
 
 namespace SiteProgress.Exchange.TextTables;
 
@@ -9,8 +10,9 @@ internal sealed class RowCells
 {
     private const int MostPooled = 10_000;
 
-    private readonly RecordSplitter _splitter;
+    private readonly IRecords _records;
     private readonly TableHeader _header;
+    private readonly LevelReading _levels;
     private readonly bool _decimalComma;
     private readonly DayMonthOrder? _dateOrder;
     private readonly SiteClock _clock;
@@ -21,13 +23,14 @@ internal sealed class RowCells
     private readonly HashSet<string>.AlternateLookup<ReadOnlySpan<char>> _pooled;
 
     public RowCells(
-        RecordSplitter splitter, TableHeader header, ReadingChoices choices, Evidence evidence, ProblemList problems, ProblemList warnings)
+        IRecords records, TableHeader header, ReadingChoices choices, Evidence evidence, ProblemList problems, ProblemList warnings)
     {
-        _splitter = splitter;
+        _records = records;
         _header = header;
+        _levels = choices.Levels;
         _decimalComma = choices.DecimalComma ?? evidence.DecimalComma;
         _dateOrder = choices.DayMonthOrder ?? evidence.DateOrder;
-        _clock = new SiteClock(DateTimeZoneProviders.Tzdb[choices.TimeZone], choices.Now);
+        _clock = new SiteClock(DateTimeZoneProviders.Tzdb[choices.TimesIn ?? choices.TimeZone], choices.Now);
         _numbers = new PileNumberRule(choices.PileNumberCharacters);
         _problems = problems;
         _warnings = warnings;
@@ -35,7 +38,7 @@ internal sealed class RowCells
     }
 
     /// <summary>Line on which the row begins.</summary>
-    public long Line => _splitter.Line;
+    public long Line => _records.Line;
 
     /// <summary>True where a cell of the row could not be read.</summary>
     public bool IsBad { get; private set; }
@@ -196,7 +199,10 @@ internal sealed class RowCells
         if (cell.IsEmpty)
             return null;
         var state = NumberCell.Read(cell, _decimalComma, out var value);
-        var scaled = value * _header.FactorOf(column);
+        var place = _header.PlaceOf(column)!;
+        var scaled = value * place.Factor;
+        if (quantity == Quantity.Level)
+            scaled = LevelStatement.ToLevel(scaled, place, _levels);
         if (state is NumberState.Good && scaled >= quantity.Least && scaled <= quantity.Most)
             return scaled;
 
@@ -213,8 +219,11 @@ internal sealed class RowCells
 
     private ReadOnlySpan<char> Cell(Column column)
     {
-        var cell = _header.CellOf(column);
-        return cell < 0 || cell >= _splitter.CellCount ? default : _splitter.Cell(cell).Trim();
+        if (_header.PlaceOf(column) is not { } place)
+            return default;
+        if (place.Fixed is { } value)
+            return value;
+        return place.Cell >= _records.CellCount ? default : _records.Cell(place.Cell).Trim();
     }
 
     private string Pooled(ReadOnlySpan<char> text)

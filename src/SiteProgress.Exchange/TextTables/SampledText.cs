@@ -12,10 +12,11 @@ internal sealed class SampledText
     private int _replayed;
 
     /// <param name="stream">Bytes, read from where the stream stands.</param>
+    /// <param name="encoding">Name of the encoding a person chose; null: as the bytes show.</param>
     /// <param name="cancellation">Ends the reading.</param>
-    public SampledText(Stream stream, CancellationToken cancellation)
+    public SampledText(Stream stream, string? encoding, CancellationToken cancellation)
     {
-        _text = new DecodedText(stream, cancellation);
+        _text = new DecodedText(stream, encoding, cancellation);
         while (_sampleLength < SampleCharacters - 1)
         {
             // Most batches are small: the array grows only as far as the text goes.
@@ -37,6 +38,9 @@ internal sealed class SampledText
 
     /// <summary>Encoding in words.</summary>
     public string EncodingName => _text.EncodingName;
+
+    /// <summary>True where the bytes show only which encoding it is not.</summary>
+    public bool EncodingIsGuessed => _text.IsGuessed;
 
     /// <summary>A splitter over the beginning of the text only.</summary>
     /// <param name="delimiter">Delimiter to try.</param>

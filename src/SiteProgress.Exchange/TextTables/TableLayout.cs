@@ -14,6 +14,15 @@ internal sealed class Column
     /// <summary>Titles that mean this column, normalised.</summary>
     public required IReadOnlyList<string> Names { get; init; }
 
+    /// <summary>Titles that mean this column where no other title does, normalised.</summary>
+    public IReadOnlyList<string> LooseNames { get; init; } = [];
+
+    /// <summary>Titles that mean the same place counted down from a surface, normalised.</summary>
+    public IReadOnlyList<string> DepthNames { get; init; } = [];
+
+    /// <summary>The title as addresses and remembered choices write it.</summary>
+    public string Key => TableLayout.Normalise(Title);
+
     /// <summary>What its numbers measure; null for text, whole numbers and times.</summary>
     public Quantity? Quantity { get; init; }
 
@@ -52,6 +61,9 @@ internal abstract class TableLayout(string title, GridAxes axes)
     /// <summary>All columns.</summary>
     public IReadOnlyList<Column> Columns => _columns;
 
+    /// <summary>The column of headings whose title names no north; null where the kind has none.</summary>
+    public virtual Column? HeadingWithoutNorth => null;
+
     /// <summary>All positions.</summary>
     public IReadOnlyList<PositionColumns> Positions => _positions;
 
@@ -64,9 +76,25 @@ internal abstract class TableLayout(string title, GridAxes axes)
     /// <param name="name">Normalised title.</param>
     public Column? Find(string name) => name.Length == 0 ? null : _columns.Find(column => column.Names.Contains(name));
 
+    /// <summary>The column that a normalised title means as a depth, or null.</summary>
+    /// <param name="name">Normalised title.</param>
+    public Column? FindDepth(string name) => name.Length == 0 ? null : _columns.Find(column => column.DepthNames.Contains(name));
+
+    /// <summary>The column of a key, or null.</summary>
+    /// <param name="key">Key of a column.</param>
+    public Column? OfKey(string key) => _columns.Find(column => column.Key == key);
+
     /// <summary>A column of text or whole numbers.</summary>
     protected Column Text(string title, bool required, params string[] otherNames)
         => Add(title, otherNames, null, isTime: false, required, ofPosition: false);
+
+    /// <summary>A column of text that loose titles may mean as well, where no other title means it.</summary>
+    protected Column NameOf(string title, bool required, string[] otherNames, string[] looseNames)
+        => Add(title, otherNames, null, isTime: false, required, ofPosition: false, looseNames);
+
+    /// <summary>A column of levels, which some files write as depths.</summary>
+    protected Column Level(string title, string[] otherNames, string[] depthNames)
+        => Add(title, otherNames, TextTables.Quantity.Level, isTime: false, required: false, ofPosition: false, null, depthNames);
 
     /// <summary>A column of numbers.</summary>
     protected Column Number(string title, Quantity quantity, params string[] otherNames)
@@ -81,30 +109,44 @@ internal abstract class TableLayout(string title, GridAxes axes)
     /// <param name="required">True where the file cannot be used without it.</param>
     /// <param name="frames">Frames it may be written in.</param>
     protected PositionColumns Position(string moment, bool required, params Frame[] frames)
+        => Position(moment, required, alsoBare: false, frames);
+
+    /// <summary>The columns of a position, in any frame.</summary>
+    /// <param name="moment">Word beside the axis, such as "touch-down"; empty for none.</param>
+    /// <param name="required">True where the file cannot be used without it.</param>
+    /// <param name="alsoBare">True where axes without a word beside them mean this position, if no other title does.</param>
+    /// <param name="frames">Frames it may be written in.</param>
+    protected PositionColumns Position(string moment, bool required, bool alsoBare, params Frame[] frames)
     {
-        var pairs = frames.Select(frame => Pair(frame, moment)).ToArray();
+        var pairs = frames.Select(frame => Pair(frame, moment, alsoBare)).ToArray();
         var title = moment.Length == 0 ? "position" : $"position {moment}";
         _positions.Add(new PositionColumns(_positions.Count, title, required, pairs));
         return _positions[^1];
     }
 
-    private (Frame Frame, Column First, Column Second) Pair(Frame frame, string moment) => frame switch
+    private (Frame Frame, Column First, Column Second) Pair(Frame frame, string moment, bool alsoBare) => frame switch
     {
         Frame.SiteGrid => (
-            frame, Axis(axes.First, Quantity.SiteCoordinate, moment, "X"), Axis(axes.Second, Quantity.SiteCoordinate, moment, "Y")),
+            frame, Axis(axes.First, Quantity.SiteCoordinate, moment, alsoBare, "X", "Site X", "Local X"),
+            Axis(axes.Second, Quantity.SiteCoordinate, moment, alsoBare, "Y", "Site Y", "Local Y")),
         Frame.ProjectedCrs => (
-            frame, Axis("Easting", Quantity.ProjectedCoordinate, moment), Axis("Northing", Quantity.ProjectedCoordinate, moment)),
+            frame, Axis("Easting", Quantity.ProjectedCoordinate, moment, alsoBare, "Eastings", "East", "E"),
+            Axis("Northing", Quantity.ProjectedCoordinate, moment, alsoBare, "Northings", "North", "N")),
         _ => (
-            frame, Axis("Latitude", Quantity.Latitude, moment, "Lat"), Axis("Longitude", Quantity.Longitude, moment, "Lon", "Long")),
+            frame, Axis("Latitude", Quantity.Latitude, moment, alsoBare, "Lat"),
+            Axis("Longitude", Quantity.Longitude, moment, alsoBare, "Lon", "Long", "Lng")),
     };
 
-    private Column Axis(string axis, Quantity quantity, string moment, params string[] otherAxes)
+    private Column Axis(string axis, Quantity quantity, string moment, bool alsoBare, params string[] otherAxes)
     {
-        string[] names = [.. otherAxes.Prepend(axis).SelectMany(name => new[] { $"{name} {moment}", $"{moment} {name}" })];
-        return Add(names[0].Trim(), names, quantity, isTime: false, required: false, ofPosition: true);
+        string[] axisNames = [.. otherAxes.Prepend(axis)];
+        string[] names = [.. axisNames.SelectMany(name => new[] { $"{name} {moment}", $"{moment} {name}" })];
+        return Add(names[0].Trim(), names, quantity, isTime: false, required: false, ofPosition: true, alsoBare ? axisNames : null);
     }
 
-    private Column Add(string title, string[] otherNames, Quantity? quantity, bool isTime, bool required, bool ofPosition)
+    private Column Add(
+        string title, string[] otherNames, Quantity? quantity, bool isTime, bool required, bool ofPosition,
+        string[]? looseNames = null, string[]? depthNames = null)
     {
         var column = new Column
         {
@@ -113,6 +155,8 @@ internal abstract class TableLayout(string title, GridAxes axes)
             // "Heading grid" and "Heading true" are two ways of writing one thing.
             Subject = title.StartsWith("Heading", StringComparison.Ordinal) ? "Heading" : title,
             Names = [.. otherNames.Prepend(title).Select(Normalise).Distinct()],
+            LooseNames = [.. (looseNames ?? []).Select(Normalise)],
+            DepthNames = [.. (depthNames ?? []).Select(Normalise)],
             Quantity = quantity,
             IsTime = isTime,
             Required = required,

@@ -1,4 +1,5 @@
 using System.Globalization;
+using SiteProgress.Exchange.Sources;
 
 namespace SiteProgress.Exchange.TextTables;
 
@@ -15,6 +16,8 @@ internal sealed class TableWalk<T>
     private readonly List<ReadRow<T>> _rows = [];
     private readonly List<long> _linesLeftOut = [];
     private readonly List<string> _assumptions = [];
+    private readonly List<OpenQuestion> _questions = [];
+    private HeaderReading? _header;
     private ImportProblem[] _refusals = [];
     private int _rowsRead;
     private int _blankRows;
@@ -39,84 +42,90 @@ internal sealed class TableWalk<T>
         ArgumentNullException.ThrowIfNull(stream);
         ArgumentNullException.ThrowIfNull(choices);
         var walk = new TableWalk<T>(choices, layout, Layouts.All(choices.GridAxes));
-        walk.Run(stream, readRow, cancellation);
+        using var source = TableSources.Open(stream, choices, cancellation);
+        walk.Run(source, readRow, cancellation);
         return walk.Result();
     }
 
-    private void Run(Stream stream, Func<RowCells, T?> readRow, CancellationToken cancellation)
+    private void Run(TableSource source, Func<RowCells, T?> readRow, CancellationToken cancellation)
     {
-        var begin = stream.CanSeek ? stream.Position : 0;
-        var text = new SampledText(stream, cancellation);
-        if (Unusable(text) is { } unusable)
+        if (source.Refusal is { } unusable)
         {
             Refuse(0, null, unusable);
             return;
         }
 
-        if (FindHeader(text) is not { } found)
+        if (FindHeader(source) is not { } found)
             return;
 
-        var (header, delimiter) = found;
-        var evidence = GatherEvidence(stream, begin, ref text, header, delimiter, cancellation);
+        var header = found.Header;
+        var evidence = GatherEvidence(source, found);
         if (DatesRefused(evidence))
             return;
 
-        TellLinesAbove(text, header, delimiter);
-        var splitter = text.SplitAll(delimiter);
-        var cells = new RowCells(splitter, header, _choices, evidence, _problems, _warnings);
-        Walk(splitter, header, delimiter, cells, readRow, cancellation);
-        Tell(text, header, delimiter, evidence, cells);
+        TellLinesAbove(source, found);
+        var records = source.All(found.Way);
+        var cells = new RowCells(records, header, _choices, evidence, _problems, _warnings);
+        Walk(records, header, found.Way.Delimiter, cells, readRow, cancellation);
+        Tell(source, found, evidence, cells);
     }
 
-    private static string? Unusable(SampledText text) => text switch
+    private FoundHeader? FindHeader(TableSource source)
     {
-        { NotText: { } what } => $"a text table (CSV); this is {what}",
-        { IsBlank: true } => "a table; the file is empty",
-        _ => null,
-    };
-
-    private (TableHeader Header, char Delimiter)? FindHeader(SampledText text)
-    {
-        if (HeaderSearch.Find(text, _layout, _choices.Delimiter) is not { } found)
+        if (HeaderSearch.Find(source, _layout, _choices) is not { } found)
         {
-            var elsewhere = _choices.Delimiter is null ? null : HeaderSearch.Find(text, _layout, null);
-            Refuse(0, HeaderSearch.FirstLine(text), elsewhere is { } other
-                ? $"the delimiter {Words(_choices.Delimiter!.Value)} as chosen; the file has a header with {Words(other.Delimiter)} on line {other.Header.Line.ToString(CultureInfo.InvariantCulture)}"
-                : $"a header with the column titles of {_layout.Title} ({Wanted()}), parted by comma, semicolon or tab{KindHint(text)}");
+            RefuseHeader(source);
             return null;
         }
 
         found.Header.Complete(_choices.Frame);
-        if (found.Header.Problems.Count == 0)
+        _questions.AddRange(source.Questions(found.Way));
+        _questions.AddRange(found.Header.Questions);
+        _header = HeaderReadings.Of(source, found);
+        if (source.Unanswered(found.Way) is { } unanswered)
+            Refuse(0, null, unanswered);
+        if (found.Header.Problems.Count == 0 && _refusals.Length == 0)
             return found;
 
-        _refusals = [.. found.Header.Problems.Select(problem => problem with { Expected = problem.Expected + KindHint(text) })];
+        _refusals = [.. _refusals, .. found.Header.Problems.Select(problem => problem with { Expected = problem.Expected + KindHint(source) })];
+        _assumptions.AddRange(found.Header.Assumptions);
         return null;
+    }
+
+    private void RefuseHeader(TableSource source)
+    {
+        if (HeaderSearch.BrokenAt(source, _choices) is { } broken)
+        {
+            Refuse(0, null, broken);
+            return;
+        }
+
+        Refuse(0, HeaderSearch.FirstLine(source), HeaderSearch.FindExcluded(source, _layout, _choices) is { } other
+            ? $"the delimiter {TextSource.Words(_choices.Delimiter!.Value)} as chosen; the file has a header with {TextSource.Words(other.Way.Delimiter)} on line {other.Header.Line.ToString(CultureInfo.InvariantCulture)}"
+            : $"a header with the column titles of {_layout.Title} ({Wanted()}){(source.IsText ? ", parted by comma, semicolon or tab" : "")}{KindHint(source)}");
+        if (HeaderSearch.Guess(source, _layout, _choices) is { } guessed)
+            _header = HeaderReadings.Of(source, guessed);
     }
 
     private string Wanted() => string.Join(", ", _layout.Columns.Where(column => column.Required || !column.OfPosition).Select(column => column.Title).Take(8)) + " and others";
 
-    private string KindHint(SampledText text)
+    private string KindHint(TableSource source)
     {
-        var kind = Layouts.Recognise(text, _otherLayouts);
+        var kind = Layouts.Recognise(source, _otherLayouts, _choices with { Columns = [], FixedValues = [] });
         return kind is null || kind.Title == _layout.Title ? "" : $"; this looks like a file of {kind.Title}";
     }
 
     /// <summary>The beginning usually shows how numbers and dates are written; where it does not, the whole file is asked if it can be.</summary>
-    private Evidence GatherEvidence(
-        Stream stream, long begin, ref SampledText text, TableHeader header, char delimiter, CancellationToken cancellation)
+    private Evidence GatherEvidence(TableSource source, FoundHeader found)
     {
         var evidence = new Evidence();
-        evidence.Gather(text.SplitSample(delimiter), header);
+        evidence.Gather(source.Beginning(found.Way), found.Header);
         var open = (evidence.NeedsDateOrder && _choices.DayMonthOrder is null) || (evidence.NeedsMark && _choices.DecimalComma is null);
-        if (!open || !stream.CanSeek)
+        if (!open || !source.CanBeReadAgain)
             return evidence;
 
-        stream.Position = begin;
         evidence = new Evidence();
-        evidence.Gather(new SampledText(stream, cancellation).SplitAll(delimiter), header);
-        stream.Position = begin;
-        text = new SampledText(stream, cancellation);
+        evidence.Gather(source.All(found.Way), found.Header);
         return evidence;
     }
 
@@ -127,67 +136,77 @@ internal sealed class TableWalk<T>
         if (evidence.DatesContradict)
             Refuse(0, null, $"one order of day and month in dates with slashes; {evidence.ContradictingLines}");
         else if (evidence.NeedsDateOrder)
+        {
             Refuse(0, null, "a choice of day first or month first: no date with slashes proves its order");
+            _questions.Add(new OpenQuestion(QuestionKind.DateOrder, "Dates are written with slashes and none proves whether the day or the month comes first."));
+        }
+
         return _refusals.Length > 0;
     }
 
-    private void TellLinesAbove(SampledText text, TableHeader header, char delimiter)
+    private void TellLinesAbove(TableSource source, FoundHeader found)
     {
-        var above = HeaderSearch.LinesAbove(text, header, delimiter);
+        var above = HeaderSearch.LinesAbove(source, found.Header, found.Way);
         if (above.Count > 0)
             _assumptions.Add($"Lines above the header, not read: {string.Join(" | ", above.Take(5))}{(above.Count > 5 ? " | \u2026" : "")}");
     }
 
     private void Walk(
-        RecordSplitter splitter, TableHeader header, char delimiter, RowCells cells, Func<RowCells, T?> readRow, CancellationToken cancellation)
+        IRecords records, TableHeader header, char delimiter, RowCells cells, Func<RowCells, T?> readRow, CancellationToken cancellation)
     {
-        while (splitter.Next() is var state and not RecordState.End)
+        while (records.Next() is var state and not RecordState.End)
         {
-            if (splitter.Line <= header.Line)
-                continue;
-            if ((_rowsRead & 1023) == 0)
-                cancellation.ThrowIfCancellationRequested();
-            if (IsNoRow(splitter, state))
-                continue;
-            if (++_rowsRead > _choices.MostRows)
+            if (state is RecordState.Broken)
             {
-                Refuse(splitter.Line, null, string.Create(CultureInfo.InvariantCulture, $"at most {_choices.MostRows} rows in one file; bring it in in parts"));
+                Refuse(records.Line, null, records.Broken!);
                 return;
             }
 
-            Take(splitter, state, header, delimiter, cells, readRow);
-            WarnOfCut(splitter, header, cells);
+            if (records.Line <= header.Line)
+                continue;
+            if ((_rowsRead & 1023) == 0)
+                cancellation.ThrowIfCancellationRequested();
+            if (IsNoRow(records, state))
+                continue;
+            if (++_rowsRead > _choices.MostRows)
+            {
+                Refuse(records.Line, null, string.Create(CultureInfo.InvariantCulture, $"at most {_choices.MostRows} rows in one file; bring it in in parts"));
+                return;
+            }
+
+            Take(records, state, header, delimiter, cells, readRow);
+            WarnOfCut(records, header, cells);
         }
     }
 
     private void Take(
-        RecordSplitter splitter, RecordState state, TableHeader header, char delimiter, RowCells cells, Func<RowCells, T?> readRow)
+        IRecords records, RecordState state, TableHeader header, char delimiter, RowCells cells, Func<RowCells, T?> readRow)
     {
         cells.Begin();
-        var expected = BrokenRecord(splitter, state, header, delimiter);
+        var expected = BrokenRecord(records, state, header, delimiter);
         if (expected is not null)
-            cells.Problem(null, state is RecordState.Good ? splitter.Cell(0) : splitter.Beginning, expected);
+            cells.Problem(null, state is RecordState.Good ? records.Cell(0) : records.Beginning, expected);
         if (expected is null && readRow(cells) is { } value && !cells.IsBad)
-            _rows.Add(new ReadRow<T>(splitter.Line, value));
+            _rows.Add(new ReadRow<T>(records.Line, value));
         else
-            _linesLeftOut.Add(splitter.Line);
+            _linesLeftOut.Add(records.Line);
     }
 
-    private bool IsNoRow(RecordSplitter splitter, RecordState state)
+    private bool IsNoRow(IRecords records, RecordState state)
     {
         if (state is not RecordState.Good)
             return false;
-        var comment = !splitter.FirstCellQuoted && splitter.Cell(0).TrimStart() is ['#', ..];
+        var comment = !records.FirstCellQuoted && records.Cell(0).TrimStart() is ['#', ..];
         if (comment)
         {
             _commentLines++;
-            _warnings.Add(splitter.Line, null, splitter.Cell(0), "a row; a line that begins with # is not read");
+            _warnings.Add(records.Line, null, records.Cell(0), "a row; a line that begins with # is not read");
             return true;
         }
 
-        for (var cell = 0; cell < splitter.CellCount; cell++)
+        for (var cell = 0; cell < records.CellCount; cell++)
         {
-            if (!splitter.Cell(cell).IsWhiteSpace())
+            if (!records.Cell(cell).IsWhiteSpace())
                 return false;
         }
 
@@ -195,18 +214,18 @@ internal sealed class TableWalk<T>
         return true;
     }
 
-    private static string? BrokenRecord(RecordSplitter splitter, RecordState state, TableHeader header, char delimiter)
+    private static string? BrokenRecord(IRecords records, RecordState state, TableHeader header, char delimiter)
     {
-        var cut = splitter.EndsWithoutLineEnd ? "; the file ends in this line and seems to be cut off" : "";
+        var cut = records.EndsWithoutLineEnd ? "; the file ends in this line and seems to be cut off" : "";
         if (state is not RecordState.Good)
             return Expected(state) + cut;
-        if (splitter.CellCount < header.CellCount)
-            return Count($"{header.CellCount} cells as in the header; this line has {splitter.CellCount}") + cut;
+        if (records.CellCount < header.CellCount && !records.MayBeShort)
+            return Count($"{header.CellCount} cells as in the header; this line has {records.CellCount}") + cut;
 
-        for (var cell = header.CellCount; cell < splitter.CellCount; cell++)
+        for (var cell = header.CellCount; cell < records.CellCount; cell++)
         {
-            if (!splitter.Cell(cell).IsWhiteSpace())
-                return Count($"{header.CellCount} cells as in the header; this line has {splitter.CellCount}")
+            if (!records.Cell(cell).IsWhiteSpace())
+                return Count($"{header.CellCount} cells as in the header; this line has {records.CellCount}")
                     + (delimiter == ',' ? ", as where decimal commas stand in a file with commas as delimiter" : "");
         }
 
@@ -224,41 +243,59 @@ internal sealed class TableWalk<T>
     };
 
     /// <summary>A file cut within its last cell keeps the number of cells; only the missing line end tells.</summary>
-    private static void WarnOfCut(RecordSplitter splitter, TableHeader header, RowCells cells)
+    private static void WarnOfCut(IRecords records, TableHeader header, RowCells cells)
     {
-        if (cells.IsBad || !splitter.EndsWithoutLineEnd)
+        if (cells.IsBad || !records.EndsWithoutLineEnd)
             return;
         var last = header.Layout.Columns.FirstOrDefault(column => header.CellOf(column) == header.CellCount - 1);
         if (last is { Quantity: not null } or { IsTime: true })
-            cells.Warn(last.Title, splitter.Cell(header.CellCount - 1), "a line end; if the file was cut off, this last cell may be incomplete");
+            cells.Warn(last.Title, records.Cell(header.CellCount - 1), "a line end; if the file was cut off, this last cell may be incomplete");
     }
 
-    private void Tell(SampledText text, TableHeader header, char delimiter, Evidence evidence, RowCells cells)
+    private void Tell(TableSource source, FoundHeader found, Evidence evidence, RowCells cells)
     {
-        var mark = (_choices.DecimalComma ?? evidence.DecimalComma) ? "decimal comma" : "decimal point";
-        _assumptions.Insert(0, string.Create(
-            CultureInfo.InvariantCulture, $"Read as {text.EncodingName}, {Words(delimiter)} as delimiter, {mark}; header on line {header.Line}."));
+        var header = found.Header;
+        var mark = (_choices.DecimalComma ?? evidence.DecimalComma) ? ", decimal comma" : source.IsText ? ", decimal point" : "";
+        var line = header.Line > 0 ? string.Create(CultureInfo.InvariantCulture, $"; header on line {header.Line}") : "";
+        _assumptions.Insert(0, $"Read as {source.Describe(found.Way)}{mark}{line}.");
         if (_choices.DecimalComma is null && evidence.MarkSentence is { } sentence)
+        {
             _assumptions.Add(sentence);
+            _questions.Add(new OpenQuestion(QuestionKind.DecimalMark, sentence));
+        }
+
+        _assumptions.AddRange(source.Assumptions(found.Way));
         _assumptions.AddRange(header.Assumptions);
-        if (cells.SawSiteTime)
-            _assumptions.Add($"Times without offset are taken as site time, {_choices.TimeZone}.");
-        if (evidence.HasSlashDates && (_choices.DayMonthOrder ?? evidence.DateOrder) is { } order)
-            _assumptions.Add($"Dates with slashes have the {(order is DayMonthOrder.DayFirst ? "day" : "month")} first, {(_choices.DayMonthOrder is null ? "as some of them prove" : "as chosen")}.");
+        TellTables(source, found);
+        TellTimes(evidence, cells);
         if (_blankRows > 0)
             _assumptions.Add(string.Create(CultureInfo.InvariantCulture, $"{_blankRows} blank lines passed over."));
     }
 
+    private void TellTables(TableSource source, FoundHeader found)
+    {
+        if (found.OtherTables.Count == 0 || _choices.Table is not null)
+            return;
+        var others = string.Join(", ", found.OtherTables.Take(5).Select(name => $"\u201C{ImportProblem.Shorten(name)}\u201D"));
+        _questions.Add(new OpenQuestion(QuestionKind.Table, $"Another {source.TableWord} has such a header as well: {others}. Only \u201C{ImportProblem.Shorten(found.Way.Name ?? "")}\u201D was read."));
+    }
+
+    private void TellTimes(Evidence evidence, RowCells cells)
+    {
+        if (cells.SawSiteTime && _choices.TimesIn is { } zone)
+            _assumptions.Add($"Times without offset are taken as {zone}, as chosen.");
+        else if (cells.SawSiteTime)
+        {
+            _assumptions.Add($"Times without offset are taken as site time, {_choices.TimeZone}.");
+            _questions.Add(new OpenQuestion(QuestionKind.TimeZone, $"The times name no offset; site time ({_choices.TimeZone}) is assumed."));
+        }
+
+        if (evidence.HasSlashDates && (_choices.DayMonthOrder ?? evidence.DateOrder) is { } order)
+            _assumptions.Add($"Dates with slashes have the {(order is DayMonthOrder.DayFirst ? "day" : "month")} first, {(_choices.DayMonthOrder is null ? "as some of them prove" : "as chosen")}.");
+    }
+
     private void Refuse(long line, string? found, string expected)
         => _refusals = [new ImportProblem(line, null, found, expected, WholeFile: true)];
-
-    private static string Words(char delimiter) => delimiter switch
-    {
-        ';' => "semicolon",
-        ',' => "comma",
-        '\t' => "tab",
-        _ => $"\u201C{delimiter}\u201D",
-    };
 
     private TableReading<T> Result() => new()
     {
@@ -271,5 +308,7 @@ internal sealed class TableWalk<T>
         Assumptions = _assumptions,
         RowsRead = _rowsRead,
         LinesLeftOut = _linesLeftOut,
+        Header = _header,
+        Questions = _questions,
     };
 }

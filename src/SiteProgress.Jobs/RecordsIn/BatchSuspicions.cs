@@ -31,6 +31,7 @@ internal static class BatchSuspicions
         PilePlannedBody planned => [planned.Pile.Position],
         PileInstalledBody { Installation: var built } => (built.AtEndOfPenetration ?? built.TouchDown) is { } position ? [position] : [],
         PositionCheckedBody measured => [measured.Measurement.Measured],
+        PenetrationTestedBody { Test.Position: { } borehole } => [borehole],
         _ => [],
     };
 

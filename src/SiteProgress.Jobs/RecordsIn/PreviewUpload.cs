@@ -18,7 +18,7 @@ public sealed class PreviewUpload(UploadReader reader, SiteHistories histories)
     {
         permit.Demand(Right.BringIn);
         SiteHistory history = await histories.ReadAsync(permit.Site, cancellation);
-        ReadUpload? read = await reader.ReadAsync(permit.Site, upload, history.Settings!, choices, cancellation);
+        ReadUpload? read = await reader.ReadAsync(permit, upload, history, choices, cancellation);
         if (read is null) return null;
         DerivedSite? after = read.Refused ? null : Suppose(history, read);
         DerivedInstallation[] here = after is null ? [] : after.Installations.Where(one => one.Located.Batch == history.Sequence + 1).ToArray();
@@ -32,7 +32,13 @@ public sealed class PreviewUpload(UploadReader reader, SiteHistories histories)
             read.Content == BatchContent.PlannedPiles ? DesignChanges.Of(history, read.Rows) : null,
             here.GroupBy(one => one.Match.Outcome).ToDictionary(group => group.Key, group => group.Count()),
             FirstRows(read, here),
-            history.Settings!);
+            history.Settings!)
+        {
+            Header = read.Header,
+            Questions = read.Questions,
+            Choices = read.Choices,
+            Remembered = read.Remembered,
+        };
     }
 
     private static BatchLine[] FirstRows(ReadUpload read, DerivedInstallation[] here)

@@ -21,7 +21,7 @@ public sealed class RecordUpload(UploadReader reader, SiteHistories histories, S
     {
         permit.Demand(Right.BringIn);
         SiteHistory before = await histories.ReadAsync(permit.Site, cancellation);
-        ReadUpload? read = await reader.ReadAsync(permit.Site, upload, before.Settings!, choices, cancellation);
+        ReadUpload? read = await reader.ReadAsync(permit, upload, before, choices, cancellation);
         if (read is null) return RecordingResult.Refused("There is no such upload on this site.");
         if (read is { Refused: false, ProblemCount: > 0 } && !leaveOutProblems)
         {

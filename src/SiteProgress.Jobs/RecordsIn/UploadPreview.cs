@@ -46,6 +46,18 @@ public sealed record UploadPreview(
     IReadOnlyList<BatchLine> FirstRows,
     SiteSettings Settings)
 {
+    /// <summary>The header of the file; null where it has none.</summary>
+    public HeaderReading? Header { get; init; }
+
+    /// <summary>What the file does not say.</summary>
+    public IReadOnlyList<OpenQuestion> Questions { get; init; } = [];
+
+    /// <summary>The choices it was read with.</summary>
+    public UploadChoices Choices { get; init; } = UploadChoices.AsTheFileSays;
+
+    /// <summary>The earlier batch from which the choices were taken up; null where they were not.</summary>
+    public Remembered? Remembered { get; init; }
+
     /// <summary>True when there is something to record and nothing forbids it.</summary>
     public bool MayRecord => WhyNot is null;
 }

@@ -1,13 +1,16 @@
+using System.Globalization;
 using NodaTime;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Exchange;
 using SiteProgress.Exchange.CheckMeasurements;
 using SiteProgress.Exchange.Diaries;
+using SiteProgress.Exchange.GroundInvestigations;
 using SiteProgress.Exchange.Installations;
 using SiteProgress.Exchange.PileSchedules;
 using SiteProgress.Exchange.SandDeliveries;
 using SiteProgress.Exchange.ProgressSchedules;
+using SiteProgress.Jobs.Access;
 using SiteProgress.Storage.Records;
 
 namespace SiteProgress.Jobs.RecordsIn;
@@ -15,43 +18,63 @@ namespace SiteProgress.Jobs.RecordsIn;
 /// <summary>Reads an upload into record bodies, the same way for the preview and for the recording.</summary>
 public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
 {
-    internal async Task<ReadUpload?> ReadAsync(int site, Guid upload, SiteSettings settings, UploadChoices choices, CancellationToken cancellation)
+    internal async Task<ReadUpload?> ReadAsync(Permit permit, Guid upload, SiteHistory history, UploadChoices asked, CancellationToken cancellation)
     {
-        UploadRow? row = await uploads.FindAsync(site, upload, cancellation);
+        UploadRow? row = await uploads.FindAsync(permit.Site, upload, cancellation);
         if (row is null) return null;
-        ReadingChoices reading = ReadingChoices.For(settings, Instant.FromDateTimeOffset(clock.GetUtcNow())) with
-        {
-            Frame = choices.Frame,
-            DayMonthOrder = choices.DayMonthOrder,
-        };
-        BatchContent? content = choices.Content;
-        ImportProblem? unknown = null;
-        if (content is null)
-        {
-            await using Stream head = uploads.Open(site, upload);
-            FileKindGuess guess = FileKindGuess.From(head, reading, cancellation);
-            content = ContentOf(guess.Kind);
-            unknown = guess.Problem ?? new ImportProblem(0, null, guess.Reason, "planned piles, installations, check measurements or sand deliveries", true);
-        }
+        await using Stream bytes = uploads.Open(permit.Site, upload);
+        return Read(row, bytes, history.Settings!, asked, guess => asked is { IsNothing: true, TakesUpRemembered: true } && guess.Header is { } header
+            ? RememberedChoices.Find(history, permit.Account, header.Shape, header.Line)
+            : null, cancellation);
+    }
 
-        await using Stream bytes = uploads.Open(site, upload);
-        return content switch
+    /// <summary>Reads a file the one way there is.</summary>
+    /// <param name="row">What is known of the file beside its bytes.</param>
+    /// <param name="bytes">The bytes.</param>
+    /// <param name="settings">Settings of the site.</param>
+    /// <param name="asked">What the person chose.</param>
+    /// <param name="remember">Gives what was chosen before for such a header.</param>
+    /// <param name="cancellation">Ends the reading.</param>
+    internal ReadUpload Read(
+        UploadRow row, Stream bytes, SiteSettings settings, UploadChoices asked, Func<FileKindGuess, Remembered?> remember, CancellationToken cancellation)
+    {
+        using TemporaryCopies copies = new();
+        Instant now = Instant.FromDateTimeOffset(clock.GetUtcNow());
+        ReadingChoices reading = asked.Reading(settings, now) with { CopyToDisk = copies.Keep };
+        FileKindGuess guess = FileKindGuess.From(bytes, reading, cancellation);
+        Remembered? remembered = remember(guess);
+        UploadChoices choices = remembered?.Choices ?? asked;
+        if (remembered is not null) reading = choices.Reading(settings, now) with { CopyToDisk = copies.Keep };
+        BatchContent? content = choices.Content ?? ContentOf(guess.Kind);
+        ReadUpload read = content is { } known
+            ? Read(row, known, bytes, reading, cancellation)
+            : new ReadUpload(row, null, [], [guess.Problem ?? new ImportProblem(0, null, guess.Reason, "a file of a kind that can be recorded", true)], 1, [], 0, [], 0, []) { Header = guess.Header };
+        return read with
         {
-            BatchContent.PlannedPiles => Read(row, content.Value, PlannedPileReader.Read(bytes, reading, cancellation), one => new PilePlannedBody(one.Line, one.Value)),
-            BatchContent.Installations => Read(row, content.Value, InstallationReader.Read(bytes, reading, cancellation), one => new PileInstalledBody(one.Line, one.Value)),
-            BatchContent.CheckMeasurements => Read(row, content.Value, CheckMeasurementReader.Read(bytes, reading, cancellation), one => new PositionCheckedBody(one.Line, one.Value)),
-            BatchContent.SandDeliveries => Read(row, content.Value, SandDeliveryReader.Read(bytes, reading, cancellation), one => new SandDeliveredBody(one.Line, one.Value)),
-            BatchContent.DiaryEntries => Read(row, content.Value, DiaryReader.Read(bytes, reading, cancellation), one => new DiaryLineBody(one.Line, one.Value)),
-            BatchContent.PlannedProgress => Read(row, content.Value, PlannedProgressReader.Read(bytes, reading, cancellation), one => new ProgressPlannedBody(one.Line, one.Value)),
-            _ => new ReadUpload(row, null, [], [unknown!], 1, [], 0, [], 0, []),
+            Choices = choices,
+            Remembered = remembered,
+            Assumptions = remembered is null ? read.Assumptions : [.. read.Assumptions, $"Choices are those of batch {remembered.Batch.ToString(CultureInfo.InvariantCulture)} ({remembered.FileName}), whose header was the same."],
         };
     }
+
+    private static ReadUpload Read(UploadRow row, BatchContent content, Stream bytes, ReadingChoices reading, CancellationToken cancellation) => content switch
+    {
+        BatchContent.PlannedPiles => Read(row, content, PlannedPileReader.Read(bytes, reading, cancellation), one => new PilePlannedBody(one.Line, one.Value)),
+        BatchContent.Installations => Read(row, content, InstallationReader.Read(bytes, reading, cancellation), one => new PileInstalledBody(one.Line, one.Value)),
+        BatchContent.CheckMeasurements => Read(row, content, CheckMeasurementReader.Read(bytes, reading, cancellation), one => new PositionCheckedBody(one.Line, one.Value)),
+        BatchContent.PenetrationTests => Read(row, content, PenetrationTestReader.Read(bytes, reading, cancellation), one => new PenetrationTestedBody(one.Line, one.Value)),
+        BatchContent.SandDeliveries => Read(row, content, SandDeliveryReader.Read(bytes, reading, cancellation), one => new SandDeliveredBody(one.Line, one.Value)),
+        BatchContent.DiaryEntries => Read(row, content, DiaryReader.Read(bytes, reading, cancellation), one => new DiaryLineBody(one.Line, one.Value)),
+        BatchContent.PlannedProgress => Read(row, content, PlannedProgressReader.Read(bytes, reading, cancellation), one => new ProgressPlannedBody(one.Line, one.Value)),
+        _ => throw new ArgumentOutOfRangeException(nameof(content), content, "unknown content"),
+    };
 
     private static BatchContent? ContentOf(FileKind kind) => kind switch
     {
         FileKind.PlannedPiles => BatchContent.PlannedPiles,
         FileKind.Installations => BatchContent.Installations,
         FileKind.CheckMeasurements => BatchContent.CheckMeasurements,
+        FileKind.PenetrationTests => BatchContent.PenetrationTests,
         FileKind.SandDeliveries => BatchContent.SandDeliveries,
         FileKind.DiaryEntries => BatchContent.DiaryEntries,
         FileKind.PlannedProgress => BatchContent.PlannedProgress,
@@ -60,17 +83,11 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
 
     private static ReadUpload Read<T>(UploadRow row, BatchContent content, TableReading<T> reading, Func<ReadRow<T>, RecordBody> body) => new(
         row, content, reading.IsRefused ? [] : reading.Rows.Select(body).ToArray(),
-        reading.Problems, reading.ProblemCount, reading.Warnings, reading.WarningCount, reading.Assumptions, reading.RowsRead, reading.LinesLeftOut);
-}
-
-/// <summary>What a person chose where the file does not say.</summary>
-/// <param name="Content">What the rows are; null to go by the header.</param>
-/// <param name="Frame">Frame of the positions; null to go by the header.</param>
-/// <param name="DayMonthOrder">Order of day and month in dates with slashes; null to take only what a column proves.</param>
-public sealed record UploadChoices(BatchContent? Content, Frame? Frame, DayMonthOrder? DayMonthOrder)
-{
-    /// <summary>Everything as the file says.</summary>
-    public static UploadChoices AsTheFileSays { get; } = new(null, null, null);
+        reading.Problems, reading.ProblemCount, reading.Warnings, reading.WarningCount, reading.Assumptions, reading.RowsRead, reading.LinesLeftOut)
+    {
+        Header = reading.Header,
+        Questions = reading.Questions,
+    };
 }
 
 /// <summary>An upload as read.</summary>
@@ -86,12 +103,29 @@ internal sealed record ReadUpload(
     int RowsRead,
     IReadOnlyList<long> LinesLeftOut)
 {
+    public UploadChoices Choices { get; init; } = UploadChoices.AsTheFileSays;
+
+    public Remembered? Remembered { get; init; }
+
+    public HeaderReading? Header { get; init; }
+
+    public IReadOnlyList<OpenQuestion> Questions { get; init; } = [];
+
     public bool Refused => Content is null || Problems.Any(problem => problem.WholeFile) || Rows.Count == 0;
 
     public IReadOnlyList<RecordBody> Bodies(int adjustmentRevision) =>
     [
         new BatchBody(
-            Upload.Upload, Upload.FileName, Upload.Sha256, Content!.Value, adjustmentRevision, RowsRead, Rows.Count, LinesLeftOut, Assumptions),
+            Upload.Upload, Upload.FileName, Upload.Sha256, Content!.Value, adjustmentRevision, RowsRead, Rows.Count, LinesLeftOut, Assumptions, Reading: Reading),
         .. Rows,
     ];
+
+    private BatchReading? Reading
+    {
+        get
+        {
+            NamedChoice[] choices = [.. ChoicePairs.Of(Choices).Where(pair => pair.Name != ChoicePairs.Remembered).Select(pair => new NamedChoice(pair.Name, pair.Value))];
+            return Header is null && choices.Length == 0 ? null : new BatchReading(Header?.Shape, choices.Length == 0 ? null : choices);
+        }
+    }
 }

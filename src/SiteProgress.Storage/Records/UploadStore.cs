@@ -7,7 +7,7 @@ namespace SiteProgress.Storage.Records;
 /// <summary>Raw bytes of uploaded files, kept in pieces so that no file is ever whole in memory.</summary>
 public sealed class UploadStore(NpgsqlDataSource store)
 {
-    private const int PieceBytes = 1 << 20;
+    internal const int PieceBytes = 1 << 20;
 
     /// <summary>Keeps a file. Nothing is kept when it is longer than allowed or its sender breaks off.</summary>
     /// <param name="site">Key of the site.</param>
@@ -70,7 +70,7 @@ public sealed class UploadStore(NpgsqlDataSource store)
             : null;
     }
 
-    /// <summary>A stream over the raw bytes that holds one piece at a time.</summary>
+    /// <summary>A stream over the raw bytes that holds one piece at a time and can go back.</summary>
     public Stream Open(int site, Guid upload) => new PieceStream(store, site, upload);
 
     private static async Task InsertPieceAsync(NpgsqlConnection connection, int site, Guid upload, int ordinal, ReadOnlyMemory<byte> bytes, CancellationToken cancellation)

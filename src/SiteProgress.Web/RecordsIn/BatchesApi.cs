@@ -26,13 +26,15 @@ internal sealed class BatchesApi : IEndpoints
             .WithMetadata(new Microsoft.AspNetCore.Mvc.DisableRequestSizeLimitAttribute())
             .WithName("BringIn").WithSummary(
                 "Brings one file in and records it, whole or not at all: a form with a file part, or the bare bytes. leaveOutProblems=true records "
-                + "the good rows without the lines that cannot be recorded. content, frame and dates say what the file does not.")
+                + "the good rows without the lines that cannot be recorded. What the file does not say is said as in the address of the page that shows it: content, frame, "
+                + "dates, delimiter, decimals, encoding, table, header, times, north, depths, zero, down; cN and uN for meaning and unit of column N "
+                + "from 0; v.COLUMN for a value of all rows.")
             .Accepts<IFormFile>("multipart/form-data", "text/csv", "application/octet-stream")
             .Produces<BatchAnswer>(201).ProducesProblem(403).ProducesProblem(409).ProducesProblem(413).ProducesProblem(422);
     }
 
     private static Task<IResult> BringInAsync(
-        HttpContext http, string site, string? fileName, string? content, string? frame, string? dates, bool? leaveOutProblems,
+        HttpContext http, string site, string? fileName, bool? leaveOutProblems,
         StoreUpload store, RecordUpload record, ReadBatch read)
         => Api.AskAsync(http, site, async (permit, cancellation) =>
         {
@@ -52,7 +54,7 @@ internal sealed class BatchesApi : IEndpoints
             }
 
             if (stored.Upload is not { } upload) return Problem(stored.Why is UploadRefusal.Empty ? 422 : 413, stored.Refusal!);
-            RecordingResult result = await record.RunAsync(permit, upload, Choices.Read(content, frame, dates), leaveOutProblems ?? false, CancellationToken.None);
+            RecordingResult result = await record.RunAsync(permit, upload, Choices.Read(http.Request.Query), leaveOutProblems ?? false, CancellationToken.None);
             if (result.Batch is not { } batch) return NotRecorded(upload, result);
             BatchRead recorded = (await read.RunAsync(permit, batch, waitingOnly: false, 0, 0, cancellation))!;
             return Results.Created($"/api/v1/sites/{Uri.EscapeDataString(site)}/batches/{batch}", Answer(recorded.Summary));

@@ -1,3 +1,4 @@
+using Microsoft.Extensions.Primitives;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Exchange;
@@ -14,6 +15,7 @@ public static class Choices
         (BatchContent.PlannedPiles, "planned-piles", "planned piles"),
         (BatchContent.Installations, "installations", "installations as built"),
         (BatchContent.CheckMeasurements, "check-measurements", "check measurements"),
+        (BatchContent.PenetrationTests, "penetration-tests", "standard penetration tests"),
         (BatchContent.SandDeliveries, "sand-deliveries", "sand deliveries and stocks"),
         (BatchContent.DiaryEntries, "diary", "diary"),
         (BatchContent.PlannedProgress, "planned-progress", "schedule of progress"),
@@ -34,25 +36,35 @@ public static class Choices
         (DayMonthOrder.MonthFirst, "month-first", "month/day/year"),
     ];
 
-    /// <summary>The choices of an address; a word nobody knows chooses nothing.</summary>
-    public static UploadChoices Read(string? content, string? frame, string? dates)
-        => new(Find(Contents, content), Find(Frames, frame), Find(Dates, dates));
+    /// <summary>Norths a heading may be counted from.</summary>
+    public static readonly IReadOnlyList<(North Value, string InAddress, string Words)> Norths =
+    [
+        (North.TrueNorth, "true", "true north"),
+        (North.CrsGrid, "grid", "grid north of the projected CRS"),
+        (North.SiteGrid, "site", "second axis of the site grid"),
+    ];
+
+    /// <summary>Delimiters of a text.</summary>
+    public static readonly IReadOnlyList<(char Value, string InAddress, string Words)> Delimiters =
+    [
+        (',', "comma", "comma"),
+        (';', "semicolon", "semicolon"),
+        ('\t', "tab", "tab"),
+        ('|', "bar", "vertical bar"),
+    ];
+
+    /// <summary>The choices of an address or a form; a word nobody knows chooses nothing.</summary>
+    public static UploadChoices Read(IEnumerable<KeyValuePair<string, StringValues>> sent)
+    {
+        ArgumentNullException.ThrowIfNull(sent);
+        return ChoicePairs.Read(sent.Select(pair => (pair.Key, pair.Value.ToString())));
+    }
 
     /// <summary>The choices as the query of an address, with its question mark; empty where nothing is chosen.</summary>
     public static string Query(UploadChoices choices)
     {
-        ArgumentNullException.ThrowIfNull(choices);
-        string[] parts = [.. Pairs(choices).Select(pair => $"{pair.Name}={pair.Value}")];
+        string[] parts = [.. ChoicePairs.Of(choices).Select(pair => $"{Uri.EscapeDataString(pair.Name)}={Uri.EscapeDataString(pair.Value)}")];
         return parts.Length == 0 ? "" : "?" + string.Join('&', parts);
-    }
-
-    /// <summary>The choices as names and values, for a form's hidden fields.</summary>
-    public static IEnumerable<(string Name, string Value)> Pairs(UploadChoices choices)
-    {
-        ArgumentNullException.ThrowIfNull(choices);
-        if (InAddress(Contents, choices.Content) is { } content) yield return ("content", content);
-        if (InAddress(Frames, choices.Frame) is { } frame) yield return ("frame", frame);
-        if (InAddress(Dates, choices.DayMonthOrder) is { } dates) yield return ("dates", dates);
     }
 
     /// <summary>What the rows are, in words.</summary>
@@ -60,17 +72,6 @@ public static class Choices
 
     /// <summary>The word of an address for a choice; null where nothing is chosen.</summary>
     public static string? InAddress<T>(IReadOnlyList<(T Value, string InAddress, string Words)> choices, T? chosen)
-        where T : struct, Enum
+        where T : struct
         => chosen is { } value ? choices.First(one => one.Value.Equals(value)).InAddress : null;
-
-    private static T? Find<T>(IReadOnlyList<(T Value, string InAddress, string Words)> choices, string? word)
-        where T : struct, Enum
-    {
-        foreach (var (value, inAddress, _) in choices)
-        {
-            if (inAddress == word) return value;
-        }
-
-        return null;
-    }
 }

@@ -19,9 +19,9 @@ internal sealed class Downloads : IEndpoints
         app.MapGet("/sites/{site}/records-in.csv", (HttpContext http, string site, ReadBatches job) =>
             Api.AskAsync(http, site, async (permit, cancellation) => Batches(site, await job.RunAsync(permit, cancellation)))).ExcludeFromDescription();
         app.MapGet("/sites/{site}/records-in/{upload:guid}/problems.csv",
-            (HttpContext http, string site, Guid upload, string? content, string? frame, string? dates, PreviewUpload job) =>
+            (HttpContext http, string site, Guid upload, PreviewUpload job) =>
             Api.AskAsync(http, site, async (permit, cancellation) =>
-                await job.RunAsync(permit, upload, Choices.Read(content, frame, dates), cancellation) is { } preview ? Problems(preview) : Results.NotFound())).ExcludeFromDescription();
+                await job.RunAsync(permit, upload, Choices.Read(http.Request.Query), cancellation) is { } preview ? Problems(preview) : Results.NotFound())).ExcludeFromDescription();
         app.MapGet("/sites/{site}/records-in/{batch:long}/rows.csv", (HttpContext http, string site, long batch, ReadBatch job) =>
             Api.AskAsync(http, site, async (permit, cancellation) =>
                 await job.RunAsync(permit, batch, waitingOnly: false, 0, ReadBatch.MostRows, cancellation) is { } read ? Rows(site, read) : Results.NotFound())).ExcludeFromDescription();
@@ -65,6 +65,11 @@ internal sealed class Downloads : IEndpoints
                     "Barge", "Casing", "Set-up", "Start", "End penetration", "End", "Frame", "First coordinate", "Second coordinate",
                     "Top level [m]", "Tip level [m]", "Sand in casing [m3]", "Inclination [deg]", "Fix", "Uncertainty [m]", "Outcome", "Remark");
                 break;
+            case BatchContent.PenetrationTests:
+                table.Header(
+                    "Line", "Borehole", "Frame", "First coordinate", "Second coordinate", "Ground level [m]", "Test depth [m]", "N value",
+                    "Seating blows", "Main blows", "Penetration mm", "Energy ratio [%]", "Test type", "Reported result", "Remark");
+                break;
             case BatchContent.SandDeliveries:
                 table.Header("Line", "Time", "Entry", "Ticket", "Source", "Barge", "Volume, loose [m3]", "Remark");
                 break;
@@ -95,6 +100,9 @@ internal sealed class Downloads : IEndpoints
         PositionCheckedBody { Measurement: var check } => Position(
             Position(table.Time(check.At, zone).Text(check.Barge).Whole(check.Casing).Text(check.PileNumber).Text(FrameWord(check.Recorded.Frame)), check.Recorded), check.Measured)
             .Text(check.Method).Number(check.UncertaintyMetres, 3),
+        PenetrationTestedBody { Test: var test } => Position(table.Text(test.Location).Text(test.Position is { } at ? FrameWord(at.Frame) : null), test.Position)
+            .Number(test.GroundLevelMetres, 2).Number(test.TopDepthMetres, 2).Whole(test.Blows).Whole(test.SeatingBlows).Whole(test.MainBlows)
+            .Whole(test.PenetrationMillimetres).Number(test.EnergyRatioPercent, 0).Text(test.Type).Text(test.Reported).Text(test.Remark),
         SandDeliveredBody { Delivery: var sand } => table.Time(sand.At, zone).Text(RecordWords.Of(sand.Entry)).Text(sand.Ticket).Text(sand.Source).Text(sand.Barge)
             .Number(sand.CubicMetres, 1).Text(sand.Remark),
         _ => table,

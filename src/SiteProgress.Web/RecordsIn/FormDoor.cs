@@ -56,7 +56,7 @@ internal sealed class FormDoor : IEndpoints
         {
             if (!http.Request.HasFormContentType || !await antiforgery.IsRequestValidAsync(http)) return NotOurForm(http);
             IFormCollection form = await http.Request.ReadFormAsync(http.RequestAborted);
-            UploadChoices choices = Choices.Read(form["content"], form["frame"], form["dates"]);
+            UploadChoices choices = Choices.Read(form);
             RecordingResult result = await record.RunAsync(permit, upload, choices, form["leaveOut"] == "yes", CancellationToken.None);
             if (result.Batch is { } batch) return Results.LocalRedirect($"{Addresses.Batch(site, batch)}?recorded=yes");
             string address = Addresses.Upload(site, upload, choices);

@@ -2,6 +2,7 @@ using System.Text;
 using NodaTime;
 using Shouldly;
 using SiteProgress.Core.Coordinates;
+using SiteProgress.Core.Ground;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using Xunit;
@@ -24,6 +25,10 @@ public sealed class RecordJsonTests
         new PilePlannedBody(2, new AsPlanned("A-0001", "A", new RecordedPosition(Frame.ProjectedCrs, 452178.366, 3890605.77), 2, -12.4, null, null, "Å\u0000\"<")),
         new PileInstalledBody(3, Invented.Built("A-0001", 1.1, 2.2)),
         new PositionCheckedBody(4, new CheckMeasurement(Instant.FromUtc(2026, 3, 1, 12, 0), "Tern", 1, null, new RecordedPosition(Frame.SiteGrid, 1, 2), new RecordedPosition(Frame.SiteGrid, 1.1, 2.1), "total station", 0.02)),
+        new BatchBody(
+            Guid.Parse("6f9619ff-8b86-d011-b42d-00c04fc964ff"), "b.xlsx", new string('b', 64), BatchContent.PenetrationTests, 1, 1, 1, [], [],
+            Reading: new BatchReading(new string('c', 32), [new NamedChoice("content", "penetration-tests"), new NamedChoice("c3", "nvalue")])),
+        new PenetrationTestedBody(5, new PenetrationTest("BH01", new RecordedPosition(Frame.ProjectedCrs, 1, 2), -12.4, 13.5, 35, 14, 35, 450, 60, "S", "6,8/8,9,9,9 N=35", null)),
         new SandDeliveredBody(5, new SandDelivery("S-1", Instant.FromUtc(2026, 3, 1, 12, 0), SandEntry.StockMeasured, "Long Shoal", null, 412.5, null)),
         new DiaryLineBody(6, new DiaryEntry(new LocalDate(2026, 3, 1), "Tern", "standby", "weather", "shared", 6.55m)),
         new DiaryDayBody(new LocalDate(2026, 3, 1), "Tern", [new DiaryEntry(new LocalDate(2026, 3, 1), "Tern", "installing", null, null, 24m, "calm")], null),

@@ -131,7 +131,7 @@ public sealed class NumberCellTests
         => Given.PlannedRows("A-1,A,,,,,").TheProblem().Expected.ShouldBe("both coordinates of the design position");
 
     [Theory]
-    [InlineData("Pile No,Zone,X [ft],Y [ft]", "X [ft]")]
+    [InlineData("Pile No,Zone,X [yd],Y [yd]", "X [yd]")]
     [InlineData("Pile No,Zone,X [m],Y [m],Top level [fathoms]", "Top level [fathoms]")]
     public void A_unit_that_is_not_known_refuses_the_file(string header, string found)
     {
@@ -139,7 +139,7 @@ public sealed class NumberCellTests
 
         reading.IsRefused.ShouldBeTrue();
         reading.Problems[0].Found.ShouldBe(found);
-        reading.Problems[0].Expected.ShouldBe("the unit [m], [cm] or [mm] in the header");
+        reading.Problems[0].Expected.ShouldBe("the unit [m], [cm], [mm] or [ft] in the header");
     }
 
     private static void ShouldRead(string text, bool decimalComma, double expected)

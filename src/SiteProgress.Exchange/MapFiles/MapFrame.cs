@@ -1,0 +1,55 @@
+using System.Globalization;
+using SiteProgress.Core.Piles;
+
+namespace SiteProgress.Exchange.MapFiles;
+
+/// <summary>In which of the site's frames the points of a map file or a drawing lie, and how their columns are titled for it.</summary>
+/// <param name="First">Title of the column of x, which is the longitude, the easting or the first axis.</param>
+/// <param name="Second">Title of the column of y.</param>
+/// <param name="Assumption">How the frame was decided, as a sentence; null where it was not.</param>
+/// <param name="Unanswered">What a person must say first; null where the frame is decided.</param>
+internal sealed record MapFrame(string First, string Second, string? Assumption, string? Unanswered)
+{
+    /// <summary>Question to a person where the frame is not decided.</summary>
+    public IReadOnlyList<OpenQuestion> Questions => Unanswered is null
+        ? []
+        : [new OpenQuestion(QuestionKind.Frame, $"In which frame do the points lie? Expected {Unanswered}.")];
+
+    /// <summary>Decides by what a person chose and what the file states.</summary>
+    /// <param name="choices">What to read with.</param>
+    /// <param name="epsg">EPSG code the file states; null where it states none. 4326 stands for longitude and latitude.</param>
+    /// <param name="says">How the file states it, for the sentence.</param>
+    /// <param name="unit">Unit of plane coordinates.</param>
+    public static MapFrame Decide(ReadingChoices choices, int? epsg, string says, string unit = "m")
+    {
+        if (choices.Frame is { } chosen)
+            return Of(chosen, choices, unit, null);
+        if (epsg is 4326)
+            return Of(Frame.Geographic, choices, unit, $"Points are longitude and latitude, because {says}; they are taken as on the datum of the site's CRS, without a shift.");
+        if (epsg is { } code && choices.ProjectedCrs is { } site && code == site)
+            return Of(Frame.ProjectedCrs, choices, unit, $"Points lie in the projected CRS of the site, because {says}.");
+
+        var undecided = Of(Frame.SiteGrid, choices, unit, null);
+        return undecided with
+        {
+            Unanswered = epsg is { } other
+                ? string.Create(CultureInfo.InvariantCulture, $"points in a frame of this site; {says}, and the site's CRS is EPSG:{choices.ProjectedCrs}. Convert the file, or choose the frame if it states the wrong one")
+                : $"a choice of the frame of the points, because {says}",
+        };
+    }
+
+    private static MapFrame Of(Frame frame, ReadingChoices choices, string unit, string? assumption) => frame switch
+    {
+        Frame.Geographic => new MapFrame("Longitude [deg]", "Latitude [deg]", assumption, null),
+        Frame.ProjectedCrs => new MapFrame($"Easting [{unit}]", $"Northing [{unit}]", assumption, null),
+        _ => new MapFrame($"{choices.GridAxes.First} [{unit}]", $"{choices.GridAxes.Second} [{unit}]", assumption, null),
+    };
+
+    /// <summary>Titles of attributes beside the points' own columns: an attribute of the same title is told apart from them.</summary>
+    /// <param name="attributes">Titles of the attributes.</param>
+    public IReadOnlyList<string> Beside(IEnumerable<string> attributes)
+    {
+        var (first, second) = (TextTables.ColumnTitle.Of(First).Name, TextTables.ColumnTitle.Of(Second).Name);
+        return [.. attributes.Select(title => TextTables.ColumnTitle.Of(title).Name is var name && (name == first || name == second) ? $"attribute {title}" : title)];
+    }
+}

@@ -1,0 +1,35 @@
+namespace SiteProgress.Exchange.Sources;
+
+/// <summary>A stream that is read forward only.</summary>
+internal abstract class ForwardStream : Stream
+{
+    public override bool CanRead => true;
+
+    public override bool CanSeek => false;
+
+    public override bool CanWrite => false;
+
+    public override long Length => throw new NotSupportedException();
+
+    public override long Position { get => throw new NotSupportedException(); set => throw new NotSupportedException(); }
+
+    public abstract override int Read(Span<byte> buffer);
+
+    public override int Read(byte[] buffer, int offset, int count) => Read(buffer.AsSpan(offset, count));
+
+    public override int ReadByte()
+    {
+        Span<byte> one = stackalloc byte[1];
+        return Read(one) == 0 ? -1 : one[0];
+    }
+
+    public override void Flush()
+    {
+    }
+
+    public override long Seek(long offset, SeekOrigin origin) => throw new NotSupportedException();
+
+    public override void SetLength(long value) => throw new NotSupportedException();
+
+    public override void Write(byte[] buffer, int offset, int count) => throw new NotSupportedException();
+}
