@@ -21,6 +21,7 @@ needs_to_measure=(
   "has_command gcc|gcc|a C compiler (gcc)"
   "has_file /usr/include/stdio.h|libc6-dev|the C library's headers"
   "has_file /usr/include/proj.h|libproj-dev|PROJ's headers and library (libproj-dev)"
+  "has_file /usr/lib/python3/dist-packages/numpy/__init__.py|python3-numpy|NumPy (python3-numpy)"
 )
 
 has_file() { [ -e "$1" ]; }

@@ -21,6 +21,7 @@ internal static class FolderRules
         ["Outstanding"] = ["Coordinates", "Piles"],
         ["Forecast"] = ["Piles", "Progress"],
         ["Derivation"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Progress", "Outstanding", "Levels"],
+        ["SetUps"] = ["Coordinates", "Piles"],
     };
 
     public static IReadOnlyList<string> A_core_folder_uses_only_the_folders_below_it(string root)

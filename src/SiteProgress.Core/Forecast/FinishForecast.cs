@@ -35,41 +35,16 @@ public sealed record FinishForecast(
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(options.Runs);
         Simulation simulation = new(input, options);
         if (!simulation.CanRun || input.Zones.Count == 0) return null;
-        int[] site = new int[options.Runs];
-        int[][] zones = input.Zones.Select(_ => new int[options.Runs]).ToArray();
-        Span<int> finish = stackalloc int[input.Zones.Count];
-        for (int run = 0; run < options.Runs; run++)
-        {
-            site[run] = simulation.Finish(finish);
-            for (int zone = 0; zone < zones.Length; zone++) zones[zone][run] = finish[zone];
-        }
-
-        Array.Sort(site);
+        FinishCounts counts = FinishCounts.Of(simulation, input.Zones.Count, options.Runs);
         return new FinishForecast(
             input.AsOf,
-            FinishDates.Of(site, simulation.Future),
-            input.Zones.Select((zone, index) =>
-            {
-                Array.Sort(zones[index]);
-                return new ZoneFinish(zone.Zone, zone.SetUps, zone.Piles, FinishDates.Of(zones[index], simulation.Future));
-            }).ToArray(),
-            ChancesOf(site, simulation.Future),
-            input.Target is { } target ? (double)site.Count(ahead => ahead < FutureDays.Most && simulation.Future.DayAt(ahead) <= target) / site.Length : null,
+            counts.Site(simulation.Future),
+            input.Zones.Select((zone, index) => new ZoneFinish(zone.Zone, zone.SetUps, zone.Piles, counts.Zone(index, simulation.Future))).ToArray(),
+            counts.Chances(simulation.Future),
+            input.Target is { } target ? counts.RatioBy(target, simulation.Future) : null,
             options.Runs,
             simulation.Pool.Days.Length,
             NotesOf(input, options, simulation.Pool));
-    }
-
-    private static DayChance[] ChancesOf(int[] sorted, FutureDays future)
-    {
-        List<DayChance> chances = [];
-        for (int run = 0; run < sorted.Length; run++)
-        {
-            bool lastOfDay = run + 1 == sorted.Length || sorted[run + 1] != sorted[run];
-            if (lastOfDay && sorted[run] < FutureDays.Most) chances.Add(new DayChance(future.DayAt(sorted[run]), (double)(run + 1) / sorted.Length));
-        }
-
-        return chances.ToArray();
     }
 
     private static string[] NotesOf(ForecastInput input, ForecastOptions options, HistoryPool pool)
@@ -100,17 +75,7 @@ public sealed record FinishForecast(
 /// <param name="P10">By this day one run of ten was done; null where fewer were within four years.</param>
 /// <param name="P50">Half of the runs; null where fewer were within four years.</param>
 /// <param name="P90">Nine of ten; null where fewer were within four years.</param>
-public sealed record FinishDates(LocalDate? P10, LocalDate? P50, LocalDate? P90)
-{
-    internal static FinishDates Of(int[] sorted, FutureDays future) => new(At(sorted, 0.1, future), At(sorted, 0.5, future), At(sorted, 0.9, future));
-
-    private static LocalDate? At(int[] sorted, double share, FutureDays future)
-    {
-        // The first day by which at least this share of the runs was done.
-        int ahead = sorted[(int)Math.Ceiling(share * sorted.Length) - 1];
-        return ahead >= FutureDays.Most ? null : future.DayAt(ahead);
-    }
-}
+public sealed record FinishDates(LocalDate? P10, LocalDate? P50, LocalDate? P90);
 
 /// <summary>Finish of a zone.</summary>
 /// <param name="Zone">Zone.</param>

@@ -43,7 +43,7 @@ public readonly record struct ReworkHistory(int SetUps, int Again);
 /// <summary>How a forecast is made.</summary>
 /// <param name="Runs">How many times the rest of the work is played through.</param>
 /// <param name="Seed">Seed of the chance; the same seed gives the same forecast.</param>
-/// <param name="BlockDays">Working days that are drawn together, so that bad weather stays together.</param>
+/// <param name="BlockDays">Working days that are drawn together, so that bad weather stays together; null: as the length of the history asks for.</param>
 /// <param name="RampDays">Working days at the beginning of a barge's time that count as its ramp-up and are not drawn from.</param>
 /// <param name="LeastDaysOfMonth">Working days of a calendar month from which on days of that month are drawn for it alone.</param>
 /// <param name="DoubtHistory">True: every run first draws which history it believes in, so that a short history gives a wide forecast.</param>
@@ -53,7 +53,7 @@ public readonly record struct ReworkHistory(int SetUps, int Again);
 public sealed record ForecastOptions(
     int Runs = 10_000,
     ulong Seed = 20_260_302,
-    int BlockDays = 5,
+    int? BlockDays = null,
     int RampDays = 10,
     int LeastDaysOfMonth = 15,
     bool DoubtHistory = true,

@@ -36,7 +36,8 @@ internal sealed class HistoryPool
 
     public static HistoryPool Of(ForecastInput input, ForecastOptions options)
     {
-        LocalDate[] days = input.Barges.SelectMany(barge => barge.Days).Select(day => day.Day).Distinct().Order().ToArray();
+        // Days on which no barge was up to its work would bring no weather along; they are no days to draw.
+        LocalDate[] days = input.Barges.SelectMany(barge => barge.Days.Skip(Skipped(barge, options))).Select(day => day.Day).Distinct().Order().ToArray();
         if (options.LastDaysOnly is { } last && days.Length > last) days = days[^last..];
         Dictionary<LocalDate, int> place = days.Select((day, index) => (day, index)).ToDictionary(one => one.day, one => one.index);
         double ramp = Ramp(input.Barges, options.RampDays);
@@ -47,8 +48,7 @@ internal sealed class HistoryPool
         for (int barge = 0; barge < count; barge++)
         {
             IReadOnlyList<DayOutput> history = input.Barges[barge].Days;
-            // Leaving the ramp-up out needs as many days after it; else there is nothing better to draw from.
-            int skipped = history.Count >= 2 * options.RampDays ? options.RampDays : 0;
+            int skipped = Skipped(input.Barges[barge], options);
             later[barge] = history.Count > 0 && history.Count <= options.RampDays ? 1 / ramp : 1;
             output[barge] = new int[days.Length];
             Array.Fill(output[barge], NotThere);
@@ -70,12 +70,38 @@ internal sealed class HistoryPool
         return new HistoryPool(days, output, own, later, isNew, ramp);
     }
 
+    /// <summary>
+    /// Output of a day as a share of what the barges there do on the mean: 1 on a mean day. Days on which no barge counts are mean days.
+    /// </summary>
+    public double[] DayShares()
+    {
+        double[] means = Own.Select(own => own.Length == 0 ? 0 : own.Average()).ToArray();
+        double[] shares = new double[Days.Length];
+        for (int day = 0; day < shares.Length; day++)
+        {
+            double done = 0, usual = 0;
+            for (int barge = 0; barge < Output.Length; barge++)
+            {
+                if (Output[barge][day] == NotThere) continue;
+                done += Output[barge][day];
+                usual += means[barge];
+            }
+
+            shares[day] = usual > 0 ? done / usual : 1;
+        }
+
+        return shares;
+    }
+
     /// <summary>Days that may be drawn for a calendar month: its own where there are enough, else all.</summary>
     public int[] DaysOf(int month, int least)
     {
         int[] ofMonth = Enumerable.Range(0, Days.Length).Where(index => Days[index].Month == month).ToArray();
         return ofMonth.Length >= least ? ofMonth : Enumerable.Range(0, Days.Length).ToArray();
     }
+
+    // Leaving the ramp-up out needs as many days after it; else there is nothing better to draw from.
+    private static int Skipped(BargeHistory barge, ForecastOptions options) => barge.Days.Count >= 2 * options.RampDays ? options.RampDays : 0;
 
     private static double Ramp(IEnumerable<BargeHistory> barges, int rampDays)
     {

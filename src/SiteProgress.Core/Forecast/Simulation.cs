@@ -6,8 +6,7 @@ namespace SiteProgress.Core.Forecast;
 /// </summary>
 /// <remarks>
 /// Moving blocks after Künsch, "The jackknife and the bootstrap for general stationary observations", 1989, laid round a circle
-/// (Politis and Romano, 1992). A run that doubts the history draws its whole history from blocks first, and the future from that
-/// one: the spread between such histories is what a short record leaves unknown.
+/// (Politis and Romano, 1992). A run that doubts the history first draws which of its blocks to believe in (<see cref="Belief"/>).
 /// </remarks>
 internal sealed class Simulation
 {
@@ -17,29 +16,35 @@ internal sealed class Simulation
     private readonly FutureDays _future;
     private readonly ChanceStream _chance;
     private readonly int[] _groupOfMonth = new int[13];
-    private readonly int[][] _groups;
-    private readonly int[][] _believed;
+    private readonly Belief[] _beliefs;
+    private readonly double[] _carried;
     private readonly int[] _left;
     private readonly int[] _ownStart;
     private readonly int[] _daysThere;
 
     public Simulation(ForecastInput input, ForecastOptions options)
+        : this(input, options, HistoryPool.Of(input, options), new FutureDays(input), 0)
     {
-        (_input, _options) = (input, options);
-        _pool = HistoryPool.Of(input, options);
-        _future = new FutureDays(input);
-        _chance = new ChanceStream(options.Seed);
-        List<int[]> groups = [Enumerable.Range(0, _pool.Days.Length).ToArray()];
+    }
+
+    private Simulation(ForecastInput input, ForecastOptions options, HistoryPool pool, FutureDays future, int stream)
+    {
+        (_input, _options, _pool, _future) = (input, options, pool, future);
+        // Each stream begins elsewhere: the multiplier is splitmix64's own step, so streams are as far apart as its seeds.
+        _chance = new ChanceStream(options.Seed + ((ulong)stream * 0x9E3779B97F4A7C15UL * 5));
+        double[] shares = _pool.DayShares();
+        int block = options.BlockDays ?? Belief.BlockFor(_pool.Days.Length);
+        List<Belief> beliefs = [new Belief(Enumerable.Range(0, _pool.Days.Length).ToArray(), shares, block, options.DoubtHistory)];
         for (int month = 1; month <= 12; month++)
         {
             int[] days = _pool.DaysOf(month, options.LeastDaysOfMonth);
             if (days.Length == _pool.Days.Length) continue;
-            _groupOfMonth[month] = groups.Count;
-            groups.Add(days);
+            _groupOfMonth[month] = beliefs.Count;
+            beliefs.Add(new Belief(days, shares, block, options.DoubtHistory));
         }
 
-        _groups = groups.ToArray();
-        _believed = Array.ConvertAll(_groups, group => (int[])group.Clone());
+        _beliefs = beliefs.ToArray();
+        _carried = new double[input.Barges.Count];
         _left = new int[input.Zones.Count];
         _ownStart = new int[input.Barges.Count];
         _daysThere = new int[input.Barges.Count];
@@ -48,6 +53,9 @@ internal sealed class Simulation
     public FutureDays Future => _future;
 
     public HistoryPool Pool => _pool;
+
+    /// <summary>The same work with chance of its own, to be played beside this one.</summary>
+    public Simulation Beside(int stream) => new(_input, _options, _pool, _future, stream);
 
     /// <summary>True when there is anything to draw from.</summary>
     public bool CanRun => _pool.Own.Any(own => own.Length > 0);
@@ -89,7 +97,8 @@ internal sealed class Simulation
 
     private int Begin()
     {
-        if (_options.DoubtHistory) Believe();
+        foreach (Belief belief in _beliefs) belief.Draw(_chance);
+        Array.Clear(_carried);
         double share = _input.Rework.SetUps > 0
             ? _options.ReworkFactor * (_options.DoubtHistory
                 ? _chance.Beta(_input.Rework.Again + 0.5, _input.Rework.SetUps - _input.Rework.Again + 0.5)
@@ -109,49 +118,31 @@ internal sealed class Simulation
         return left;
     }
 
-    private void Believe()
-    {
-        for (int group = 0; group < _groups.Length; group++)
-        {
-            int[] from = _groups[group];
-            int[] to = _believed[group];
-            for (int place = 0; place < to.Length;)
-            {
-                int start = _chance.Below(from.Length);
-                for (int step = 0; step < _options.BlockDays && place < to.Length; step++)
-                {
-                    to[place++] = from[start];
-                    if (++start == from.Length) start = 0;
-                }
-            }
-        }
-    }
-
     /// <summary>One working day of all barges.</summary>
     /// <returns>Set-ups done.</returns>
     private int Work(int ahead, ref Blocks blocks, Span<int> zoneFinish)
     {
         int group = _groupOfMonth[_future.Month[ahead]];
-        int[] believed = _believed[group];
+        Belief belief = _beliefs[group];
         if (blocks.StepsLeft == 0 || blocks.Group != group)
         {
-            blocks = new Blocks { StepsLeft = _options.BlockDays, Group = group, At = _chance.Below(believed.Length) };
+            int start = belief.Start(_chance);
+            blocks = new Blocks { StepsLeft = belief.Block, Group = group, At = start, Factor = belief.FactorOf(start) };
             for (int barge = 0; barge < _ownStart.Length; barge++) _ownStart[barge] = -1;
         }
 
-        int drawn = believed[blocks.At];
-        if (++blocks.At == believed.Length) blocks.At = 0;
+        int drawn = belief.DayAt(blocks.At++);
         blocks.StepsLeft--;
         int done = 0;
         for (int barge = 0; barge < _ownStart.Length; barge++)
         {
-            if (_future.Present[barge][ahead]) done += Build(barge, ahead, Output(barge, drawn), zoneFinish);
+            if (_future.Present[barge][ahead]) done += Build(barge, ahead, Output(barge, drawn, blocks.Factor), zoneFinish);
         }
 
         return done;
     }
 
-    private int Output(int barge, int drawn)
+    private int Output(int barge, int drawn, double factor)
     {
         int output = _pool.Output[barge][drawn];
         if (output == HistoryPool.NotThere)
@@ -164,11 +155,13 @@ internal sealed class Simulation
         }
 
         bool ramping = _daysThere[barge]++ < _options.RampDays;
-        double factor = _pool.IsNew[barge] ? (ramping ? _pool.RampRatio : 1) : (ramping ? 1 : _pool.LaterFactor[barge]);
+        factor *= _pool.IsNew[barge] ? (ramping ? _pool.RampRatio : 1) : (ramping ? 1 : _pool.LaterFactor[barge]);
         if (factor == 1) return output;
-        double scaled = output * factor;
+        // What is less than a whole set-up goes on the next day.
+        double scaled = (output * factor) + _carried[barge];
         int whole = (int)scaled;
-        return whole + (_chance.Uniform() < scaled - whole ? 1 : 0);
+        _carried[barge] = scaled - whole;
+        return whole;
     }
 
     private int Build(int barge, int ahead, int output, Span<int> zoneFinish)
@@ -193,5 +186,6 @@ internal sealed class Simulation
         public int StepsLeft;
         public int Group;
         public int At;
+        public double Factor;
     }
 }
