@@ -65,7 +65,7 @@ public sealed class CoordinateListConverterTests
         for (var i = 0; i < 20_000; i++) list.Append(CultureInfo.InvariantCulture, $"{random.NextDouble() * 5000 - 2500:F4},{random.NextDouble() * 5000 - 2500:F3},pile {i}\r\n");
         var whole = (await Convert(list.ToString(), Frame.SiteGrid, Frame.Geographic)).Text;
         var dripped = new MemoryStream();
-        await CoordinateListConverter.ConvertAsync(new DrippingStream(Encoding.UTF8.GetBytes(list.ToString())), dripped, Service, Frame.SiteGrid, Frame.Geographic, TestContext.Current.CancellationToken);
+        await CoordinateListConverter.ConvertAsync(new DrippingStream(Encoding.UTF8.GetBytes(list.ToString())), dripped, Service, new FrameChange(Frame.SiteGrid, Frame.Geographic), cancellation: TestContext.Current.CancellationToken);
         Encoding.UTF8.GetString(dripped.ToArray()).ShouldBe(whole);
         whole.Split('\n').Length.ShouldBe(20_002);
     }
@@ -133,7 +133,7 @@ public sealed class CoordinateListConverterTests
     private static async Task<(string Text, CoordinateListResult Result)> Convert(string text, Frame from, Frame to)
     {
         using var output = new MemoryStream();
-        var result = await CoordinateListConverter.ConvertAsync(new MemoryStream(Encoding.UTF8.GetBytes(text)), output, Service, from, to, TestContext.Current.CancellationToken);
+        var result = await CoordinateListConverter.ConvertAsync(new MemoryStream(Encoding.UTF8.GetBytes(text)), output, Service, new FrameChange(from, to), cancellation: TestContext.Current.CancellationToken);
         return (Encoding.UTF8.GetString(output.ToArray()), result);
     }
 

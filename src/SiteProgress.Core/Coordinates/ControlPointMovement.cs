@@ -11,6 +11,9 @@ public sealed record ControlPointMovement(double EastMetres, double NorthMetres,
 {
     private const double Confidence = 0.99;
 
+    /// <summary>What the statistic of a mark at rest stays below in 99 of 100 cases: chi-squared with two degrees of freedom.</summary>
+    public static double Limit { get; } = ChiSquared.InvCDF(2, Confidence);
+
     /// <summary>Length of the movement, metres.</summary>
     public double LengthMetres => Math.Sqrt(EastMetres * EastMetres + NorthMetres * NorthMetres);
 
@@ -28,6 +31,6 @@ public sealed record ControlPointMovement(double EastMetres, double NorthMetres,
         double east = later.EastingMetres - earlier.EastingMetres, north = later.NorthingMetres - earlier.NorthingMetres;
         var statistic = (east * east + north * north)
             / (earlierDeviationMetres * earlierDeviationMetres + laterDeviationMetres * laterDeviationMetres);
-        return new(east, north, statistic, statistic > ChiSquared.InvCDF(2, Confidence));
+        return new(east, north, statistic, statistic > Limit);
     }
 }

@@ -14,6 +14,10 @@ internal sealed class HistoryBuilder
 
     public List<AdjustmentBody> Adjustments { get; private init; } = [];
 
+    public List<ControlPointObservation> Observations { get; private init; } = [];
+
+    public List<OfferedCrs> OfferedCrs { get; private init; } = [];
+
     public Dictionary<Guid, string> Roles { get; private init; } = [];
 
     public Dictionary<long, Batch> Batches { get; private init; } = [];
@@ -38,6 +42,8 @@ internal sealed class HistoryBuilder
         Settings = Settings,
         Drawing = Drawing,
         Adjustments = [.. Adjustments],
+        Observations = [.. Observations],
+        OfferedCrs = [.. OfferedCrs],
         Roles = new Dictionary<Guid, string>(Roles),
         Batches = new Dictionary<long, Batch>(Batches),
         Planned = [.. Planned],
@@ -68,6 +74,9 @@ internal sealed class HistoryBuilder
             case BatchWithdrawnBody body: Withdraw(record, body); break;
             case SettingsBody body: (Settings, Drawing) = (body.Settings, body.Drawing ?? Drawing); break;
             case AdjustmentBody body: Adjustments.Add(body); break;
+            case ControlPointObservedBody body: Observations.Add(new ControlPointObservation(record.Sequence, record.RecordedAt, record.RecordedBy, body, null)); break;
+            case ObservationWithdrawnBody body: Withdraw(record, body); break;
+            case ProjectedCrsOfferedBody body: OfferedCrs.Add(new OfferedCrs(record.Sequence, record.RecordedAt, record.RecordedBy, body)); break;
             case RoleGrantedBody body: Roles[body.Account] = body.Role; break;
             case RoleWithdrawnBody body: Roles.Remove(body.Account); break;
             case { } body when Progress.Add(record, body) || Survey.Add(record, body): break;
@@ -85,6 +94,18 @@ internal sealed class HistoryBuilder
                 Withdrawal = new Withdrawal(record.Sequence, record.RecordedAt, record.RecordedBy, body.Reason),
             };
         }
+    }
+
+    private void Withdraw(RecordEntry record, ObservationWithdrawnBody body)
+    {
+        int place = Observations.FindIndex(one => one.Sequence == body.Observation && one.Withdrawal is null);
+        if (place >= 0) Observations[place] = Observations[place] with { Withdrawal = new Withdrawal(record.Sequence, record.RecordedAt, record.RecordedBy, body.Reason) };
+    }
+
+    /// <summary>Every batch as if its positions had been put on the site grid by one adjustment.</summary>
+    public void PlaceAllBy(int revision)
+    {
+        foreach ((long sequence, Batch batch) in Batches.ToArray()) Batches[sequence] = batch with { Body = batch.Body with { AdjustmentRevision = revision } };
     }
 
     internal static BatchRow<T> Row<T>(RecordEntry record, long line, T value)

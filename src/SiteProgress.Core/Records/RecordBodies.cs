@@ -52,8 +52,12 @@ public sealed record RoleWithdrawnBody(Guid Account) : RecordBody
 /// <param name="CrsWkt">Definition of the projected CRS as well-known text, as the store carried it.</param>
 /// <param name="ControlPoints">The control points it rests on.</param>
 /// <param name="Reason">Why it was adopted.</param>
+/// <param name="Surveyed">
+/// The surveyed positions of the control points as they were given, in their order; null where all were given in the projected CRS, as the points have them.
+/// </param>
 public sealed record AdjustmentBody(
-    Adjustment Adjustment, int EpsgCode, string CrsWkt, IReadOnlyList<ControlPoint> ControlPoints, string Reason) : RecordBody
+    Adjustment Adjustment, int EpsgCode, string CrsWkt, IReadOnlyList<ControlPoint> ControlPoints, string Reason,
+    IReadOnlyList<RecordedPosition>? Surveyed = null) : RecordBody
 {
     /// <inheritdoc />
     public override RecordKind Kind => RecordKind.AdjustmentAdopted;

@@ -45,6 +45,9 @@ public static class RecordJson
         RecordKind.RoleGranted => typeof(RoleGrantedBody),
         RecordKind.RoleWithdrawn => typeof(RoleWithdrawnBody),
         RecordKind.AdjustmentAdopted => typeof(AdjustmentBody),
+        RecordKind.ControlPointObserved => typeof(ControlPointObservedBody),
+        RecordKind.ObservationWithdrawn => typeof(ObservationWithdrawnBody),
+        RecordKind.ProjectedCrsOffered => typeof(ProjectedCrsOfferedBody),
         RecordKind.BatchRecorded => typeof(BatchBody),
         RecordKind.BatchWithdrawn => typeof(BatchWithdrawnBody),
         RecordKind.PilePlanned => typeof(PilePlannedBody),
@@ -129,6 +132,9 @@ public static class RecordJson
 [JsonSerializable(typeof(RoleGrantedBody))]
 [JsonSerializable(typeof(RoleWithdrawnBody))]
 [JsonSerializable(typeof(AdjustmentBody))]
+[JsonSerializable(typeof(ControlPointObservedBody))]
+[JsonSerializable(typeof(ObservationWithdrawnBody))]
+[JsonSerializable(typeof(ProjectedCrsOfferedBody))]
 [JsonSerializable(typeof(BatchBody))]
 [JsonSerializable(typeof(BatchWithdrawnBody))]
 [JsonSerializable(typeof(PilePlannedBody))]

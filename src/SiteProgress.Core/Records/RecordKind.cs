@@ -18,6 +18,15 @@ public enum RecordKind
     /// <summary>An adjustment of the site grid was adopted.</summary>
     AdjustmentAdopted = 5,
 
+    /// <summary>A control point was observed again.</summary>
+    ControlPointObserved = 6,
+
+    /// <summary>An observation of a control point was withdrawn; it stays, and no longer counts.</summary>
+    ObservationWithdrawn = 7,
+
+    /// <summary>A projected CRS was put at the surveyor's disposal; no adjustment rests on it by that alone.</summary>
+    ProjectedCrsOffered = 8,
+
     /// <summary>Records came in together; the rows follow.</summary>
     BatchRecorded = 10,
 

@@ -29,6 +29,12 @@ public sealed class SiteHistory
     /// <summary>Adopted adjustments by revision, in order.</summary>
     public IReadOnlyList<AdjustmentBody> Adjustments => _built.Adjustments;
 
+    /// <summary>Observations of control points in the order recorded, the withdrawn ones too.</summary>
+    public IReadOnlyList<ControlPointObservation> Observations => _built.Observations;
+
+    /// <summary>Projected systems put at the surveyor's disposal, in the order recorded.</summary>
+    public IReadOnlyList<OfferedCrs> OfferedCrs => _built.OfferedCrs;
+
     /// <summary>Role words by account.</summary>
     public IReadOnlyDictionary<Guid, string> Roles => _built.Roles;
 
@@ -93,6 +99,15 @@ public sealed class SiteHistory
         ArgumentNullException.ThrowIfNull(records);
         HistoryBuilder next = _built.Copy();
         foreach (RecordEntry record in records) next.Add(record);
+        return new SiteHistory(next);
+    }
+
+    /// <summary>The history as it would read had every batch been put on the site grid by one adjustment: a question, never a record.</summary>
+    /// <param name="revision">The adjustment.</param>
+    public SiteHistory AsIfPlacedBy(int revision)
+    {
+        HistoryBuilder next = _built.Copy();
+        next.PlaceAllBy(revision);
         return new SiteHistory(next);
     }
 

@@ -10,7 +10,8 @@ namespace SiteProgress.Exchange.CoordinateLists;
 /// <param name="Points">Lines converted.</param>
 /// <param name="ProblemCount">Lines that could not be.</param>
 /// <param name="Problems">The first of them, each with its line, what stood there and what was expected.</param>
-public sealed record CoordinateListResult(long Points, long ProblemCount, IReadOnlyList<ImportProblem> Problems);
+/// <param name="Stopped">What ended the work before the end of the list; null where all of it was read.</param>
+public sealed record CoordinateListResult(long Points, long ProblemCount, IReadOnlyList<ImportProblem> Problems, ImportProblem? Stopped);
 
 /// <summary>
 /// Converts a list of coordinates from any frame of a site to any other while it streams: two numbers a line, the rest of the line kept.
@@ -30,6 +31,7 @@ public sealed class CoordinateListConverter
     private readonly CoordinateService service;
     private readonly Frame from;
     private readonly Frame to;
+    private readonly FrameChange change;
     private readonly List<ImportProblem> problems = [];
     private readonly Line[] lines = new Line[BlockLines];
     private readonly (double First, double Second)[] values = new (double, double)[BlockLines];
@@ -41,38 +43,64 @@ public sealed class CoordinateListConverter
     private long problemCount;
     private byte delimiter;
 
-    private CoordinateListConverter(CoordinateService service, Frame from, Frame to) => (this.service, this.from, this.to) = (service, from, to);
+    private readonly string?[]? reasons;
+
+    private CoordinateListConverter(CoordinateService service, FrameChange change, bool tellInPlace)
+    {
+        (this.service, this.change, from, to) = (service, change, change.From, change.To);
+        reasons = tellInPlace ? new string?[BlockLines] : null;
+    }
 
     private readonly record struct Line(int Start, int Rest, int End, bool IsRead);
+
+    /// <summary>Longest line, bytes: a longer one is no list of coordinates, and would have to be held whole.</summary>
+    public static int LongestLineBytes => 1 << 20;
 
     /// <summary>Converts all of a stream.</summary>
     /// <param name="input">UTF-8 text.</param>
     /// <param name="target">Gets UTF-8 text; neither flushed nor closed.</param>
     /// <param name="service">The ways between the frames.</param>
-    /// <param name="from">The frame of the list.</param>
-    /// <param name="to">The frame wanted.</param>
+    /// <param name="change">The frame of the list and the frame wanted.</param>
+    /// <param name="tellInPlace">True where a line that cannot be converted gets one more cell that says why.</param>
     /// <param name="cancellation">Stops the work.</param>
+    /// <returns>What came of it; a line longer than <see cref="LongestLineBytes"/> ends the work and is the last problem.</returns>
     public static async Task<CoordinateListResult> ConvertAsync(
-        Stream input, Stream target, CoordinateService service, Frame from, Frame to, CancellationToken cancellation = default)
+        Stream input, Stream target, CoordinateService service, FrameChange change, bool tellInPlace = false, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(input);
         ArgumentNullException.ThrowIfNull(target);
         ArgumentNullException.ThrowIfNull(service);
-        var work = new CoordinateListConverter(service, from, to);
+        ArgumentNullException.ThrowIfNull(change);
+        var work = new CoordinateListConverter(service, change, tellInPlace);
         var buffer = new byte[BufferBytes];
         var held = 0;
         while (true)
         {
-            if (held == buffer.Length) Array.Resize(ref buffer, buffer.Length * 2); // a line longer than the buffer
+            if (held == buffer.Length)
+            {
+                if (buffer.Length >= LongestLineBytes) return work.StopAtLongLine();
+                Array.Resize(ref buffer, buffer.Length * 2); // a line longer than the buffer
+            }
+
             var read = await input.ReadAsync(buffer.AsMemory(held), cancellation);
             held += read;
             var used = work.Consume(buffer.AsSpan(0, held), isLast: read == 0);
             await target.WriteAsync(work.output.AsMemory(0, work.written), cancellation);
             work.written = 0;
-            if (read == 0) return new(work.points, work.problemCount, work.problems);
+            if (read == 0) return work.Result();
             buffer.AsSpan(used, held - used).CopyTo(buffer);
             held -= used;
         }
+    }
+
+    private CoordinateListResult Result(ImportProblem? stopped = null) => new(points, problemCount, problems, stopped);
+
+    private CoordinateListResult StopAtLongLine()
+    {
+        ImportProblem stopped = new(lineNumber + 1, null, null, string.Create(CultureInfo.InvariantCulture, $"a line of at most {LongestLineBytes} bytes; nothing from here on was read"), WholeFile: false);
+        problemCount++;
+        problems.Add(stopped);
+        return Result(stopped);
     }
 
     /// <summary>Converts the whole lines of a buffer and returns how many bytes they were.</summary>
@@ -112,7 +140,7 @@ public sealed class CoordinateListConverter
 
         var isRead = TrySplit(line, out var first, out var second, out var rest);
         if (!isRead && line.Length > 0)
-            Problem(lineNumber, Encoding.UTF8.GetString(line[..Math.Min(line.Length, 200)]), Expected);
+            Problem(lineNumber, pending, Encoding.UTF8.GetString(line[..Math.Min(line.Length, 200)]), Expected);
         values[pending] = isRead ? (first, second) : (double.NaN, double.NaN);
         lines[pending++] = new(start, start + rest, end, isRead);
     }
@@ -145,26 +173,17 @@ public sealed class CoordinateListConverter
     private void Flush(ReadOnlySpan<byte> text)
     {
         if (pending == 0) return;
-        Span<ProjectedCoordinate> projected = stackalloc ProjectedCoordinate[pending];
-        Span<GeographicCoordinate> geographic = stackalloc GeographicCoordinate[pending];
-        Span<SiteCoordinate> site = stackalloc SiteCoordinate[pending];
-        ToProjected(projected, geographic, site);
-        if (to == Frame.Geographic) service.ProjectedToGeographic(projected, geographic);
-        if (to == Frame.SiteGrid) service.ProjectedToSite(projected, site);
-        var checksArea = service.Crs.AreaOfUse is not null && (from == Frame.Geographic || to == Frame.Geographic);
+        Span<double> outside = stackalloc double[pending];
+        change.Convert(service, values.AsSpan(0, pending), values.AsSpan(0, pending), outside);
         for (var i = 0; i < pending; i++)
         {
             var line = lines[i];
             if (output.Length - written < 128 + line.End - line.Rest) Array.Resize(ref output, output.Length * 2 + line.End - line.Rest);
-            var (first, second) = to switch
-            {
-                Frame.SiteGrid => (site[i].XMetres, site[i].YMetres),
-                Frame.ProjectedCrs => (projected[i].EastingMetres, projected[i].NorthingMetres),
-                _ => (geographic[i].LatitudeDegrees, geographic[i].LongitudeDegrees),
-            };
-            if (line.End > line.Start) WriteLine(first, second, line, checksArea ? geographic[i] : null, lineNumber - pending + i + 1);
+            var (first, second) = values[i];
+            if (line.End > line.Start) WriteLine(first, second, line, outside[i], i);
             text[line.Rest..line.End].CopyTo(output.AsSpan(written));
             written += line.End - line.Rest;
+            if (reasons is not null) TellInPlace(i);
             output[written++] = (byte)'\n';
         }
 
@@ -172,26 +191,11 @@ public sealed class CoordinateListConverter
     }
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private void ToProjected(Span<ProjectedCoordinate> projected, Span<GeographicCoordinate> geographic, Span<SiteCoordinate> site)
+    private void WriteLine(double first, double second, Line line, double outside, int place)
     {
-        for (var i = 0; i < pending; i++)
-        {
-            projected[i] = new(values[i].First, values[i].Second);
-            geographic[i] = new(values[i].First, values[i].Second);
-            site[i] = new(values[i].First, values[i].Second);
-        }
-
-        if (from == Frame.Geographic) service.GeographicToProjected(geographic, projected);
-        if (from == Frame.SiteGrid) service.SiteToProjected(site, projected);
-    }
-
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private void WriteLine(double first, double second, Line line, GeographicCoordinate? place, long number)
-    {
-        var outside = place is { } position && double.IsFinite(first) ? service.Crs.AreaOfUse!.DistanceOutsideMetres(position) : 0;
         if (!double.IsFinite(first) || outside > 0)
         {
-            if (line.IsRead) Problem(number, double.IsFinite(first)
+            if (line.IsRead) Problem(lineNumber - pending + place + 1, place, double.IsFinite(first)
                 ? string.Create(CultureInfo.InvariantCulture, $"a point {outside / 1000:0.0} km outside the area of use")
                 : "a point that cannot be projected", $"a point inside the area in which {service.Crs.Name} may be used");
             output[written++] = delimiter;
@@ -221,13 +225,30 @@ public sealed class CoordinateListConverter
         output[written++] = (byte)'\n';
     }
 
+    private void TellInPlace(int place)
+    {
+        if (reasons![place] is not { } reason) return;
+        reasons[place] = null;
+        var cell = Encoding.UTF8.GetBytes($"{(char)delimiter}\"{reason.Replace("\"", "\"\"", StringComparison.Ordinal)}\"");
+        if (output.Length - written < cell.Length + 1) Array.Resize(ref output, output.Length * 2 + cell.Length);
+        cell.CopyTo(output, written);
+        written += cell.Length;
+    }
+
     private string Expected => from == Frame.Geographic
         ? "latitude and longitude in the first two cells"
         : "two numbers with a decimal point in the first two cells";
 
-    private void Problem(long line, string found, string expected)
+    /// <param name="line">Line, from 1.</param>
+    /// <param name="place">Its place in the block.</param>
+    /// <param name="found">What stood there.</param>
+    /// <param name="expected">What was expected.</param>
+    private void Problem(long line, int place, string found, string expected)
     {
         problemCount++;
-        if (problems.Count < MostProblems) problems.Add(new(line, null, found, expected, WholeFile: false));
+        if (problems.Count >= MostProblems && reasons is null) return;
+        var problem = new ImportProblem(line, null, found, expected, WholeFile: false);
+        if (problems.Count < MostProblems) problems.Add(problem);
+        if (reasons is not null) reasons[place] = problem.Sentence;
     }
 }

@@ -1,5 +1,7 @@
+using System.Buffers;
 using System.Globalization;
 using NodaTime;
+using SiteProgress.Core.Coordinates;
 using SiteProgress.Core.Piles;
 using SiteProgress.Exchange.Sources;
 
@@ -9,6 +11,8 @@ namespace SiteProgress.Exchange.TextTables;
 internal sealed class RowCells
 {
     private const int MostPooled = 10_000;
+
+    private static readonly SearchValues<char> SexagesimalMarks = SearchValues.Create(" \u00B0'\"\u2032\u2033:NSEWnsew");
 
     private readonly IRecords _records;
     private readonly TableHeader _header;
@@ -128,8 +132,8 @@ internal sealed class RowCells
             return null;
         }
 
-        var first = Number(columns.First, QuantityOf(columns.Frame, columns.First));
-        var second = Number(columns.Second, QuantityOf(columns.Frame, columns.Second));
+        var first = Coordinate(columns.Frame, columns.First);
+        var second = Coordinate(columns.Frame, columns.Second);
         return first is { } one && second is { } two ? new RecordedPosition(columns.Frame, one, two) : null;
     }
 
@@ -192,6 +196,21 @@ internal sealed class RowCells
         if (IsBlank(column))
             Problem(column.Title, "", what);
     }
+
+    /// <summary>One coordinate. Latitude and longitude may stand in degrees, minutes and seconds; a plain number is read as in every other column.</summary>
+    private double? Coordinate(Frame frame, Column column)
+    {
+        var cell = Cell(column);
+        if (frame is not Frame.Geographic || cell.Length > 40 || !LooksSexagesimal(cell))
+            return Number(column, QuantityOf(frame, column));
+        var text = cell.ToString();
+        var angle = column.Quantity == Quantity.Latitude ? DegreesMinutesSeconds.ParseLatitude(text) : DegreesMinutesSeconds.ParseLongitude(text);
+        if (angle.Degrees is null)
+            Problem(column.Title, cell, $"{column.Quantity!.Name}, decimal or in degrees, minutes and seconds such as 55\u00B036'06.2130\"");
+        return angle.Degrees;
+    }
+
+    private static bool LooksSexagesimal(ReadOnlySpan<char> cell) => cell.IndexOfAny(SexagesimalMarks) >= 0 || cell.LastIndexOf('-') > 0;
 
     private double? Number(Column column, Quantity quantity)
     {

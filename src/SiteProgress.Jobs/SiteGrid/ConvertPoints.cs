@@ -12,39 +12,74 @@ public sealed class ConvertPoints(NpgsqlDataSource store)
     /// <summary>Points of one call at most.</summary>
     public static int MostPoints => 100_000;
 
-    /// <summary>Beyond this distance from the middle of the marks a point is told apart: the fit holds for a few kilometres.</summary>
-    private const double FarMetres = 20_000;
-
-    /// <summary>Converts points.</summary>
+    /// <summary>Converts points between the site's own frames.</summary>
     /// <param name="permit">Proof of access.</param>
     /// <param name="points">Points in any of the three frames: metres, or degrees for geographic ones.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <returns>The points in the order given; null before an adjustment is adopted.</returns>
     /// <exception cref="ArgumentException">There are more points than one call takes.</exception>
     [Needs(Right.See)]
-    public async Task<Conversion?> RunAsync(Permit permit, IReadOnlyList<RecordedPosition> points, CancellationToken cancellation)
+    public Task<Conversion?> RunAsync(Permit permit, IReadOnlyList<RecordedPosition> points, CancellationToken cancellation)
+        => WithDatumAsync(permit, points, null, false, cancellation);
+
+    /// <summary>Converts points, and shows them on another datum as well.</summary>
+    /// <param name="permit">Proof of access.</param>
+    /// <param name="points">Points in any of the three frames; geographic ones may be on the other datum.</param>
+    /// <param name="shift">EPSG code of the published shift that leads there; null for none.</param>
+    /// <param name="givenOnOther">True where geographic points are given on the other datum.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <returns>The points in the order given, or why the shift cannot be used; null before an adjustment is adopted.</returns>
+    /// <exception cref="ArgumentException">There are more points than one call takes.</exception>
+    [Needs(Right.See)]
+    public async Task<Conversion?> WithDatumAsync(
+        Permit permit, IReadOnlyList<RecordedPosition> points, int? shift, bool givenOnOther, CancellationToken cancellation)
     {
         permit.Demand(Right.See);
         ArgumentNullException.ThrowIfNull(points);
         if (points.Count > MostPoints) throw new ArgumentException($"{points.Count} points were given; one call takes {MostPoints}.", nameof(points));
         if (await SiteAdjustments.ReadAsync(store, permit.Site, cancellation) is not [.., { } current]) return null;
         CoordinateService service = SiteAdjustments.Service(current.Body);
-        ProjectedCoordinate[] projected = new ProjectedCoordinate[points.Count];
-        for (int index = 0; index < projected.Length; index++) projected[index] = Projected(service, points[index]);
-        GeographicCoordinate[] geographic = new GeographicCoordinate[points.Count];
-        SiteCoordinate[] site = new SiteCoordinate[points.Count];
-        service.ProjectedToGeographic(projected, geographic);
-        service.ProjectedToSite(projected, site);
-        ConvertedPoint[] converted = new ConvertedPoint[points.Count];
-        for (int index = 0; index < converted.Length; index++)
+        DatumLink? link = null;
+        if (shift is not null || givenOnOther)
         {
-            // What was typed comes back as typed, not after a round trip.
-            if (points[index].Frame == Frame.Geographic) geographic[index] = new GeographicCoordinate(points[index].First, points[index].Second);
-            if (points[index].Frame == Frame.SiteGrid) site[index] = new SiteCoordinate(points[index].First, points[index].Second);
-            converted[index] = Describe(service, points[index], site[index], projected[index], geographic[index]);
+            (link, string? refusal) = SiteDatums.Find(service, shift);
+            if (link is null) return new Conversion(current.Body.Adjustment.Revision, service.Crs, [.. points.Select(point => new ConvertedPoint(point, null, refusal, null))], null);
         }
 
-        return new Conversion(current.Body.Adjustment.Revision, service.Crs, converted);
+        return new Conversion(current.Body.Adjustment.Revision, service.Crs, Convert(service, points, link, givenOnOther), link);
+    }
+
+    private static ConvertedPoint[] Convert(CoordinateService service, IReadOnlyList<RecordedPosition> points, DatumLink? link, bool givenOnOther)
+    {
+        RecordedPosition[] own = [.. points];
+        if (givenOnOther)
+        {
+            GeographicCoordinate[] shifted = Array.ConvertAll(own, point => new GeographicCoordinate(point.First, point.Second));
+            link!.ToSite(shifted, shifted);
+            for (int index = 0; index < own.Length; index++)
+                if (own[index].Frame == Frame.Geographic) own[index] = own[index] with { First = shifted[index].LatitudeDegrees, Second = shifted[index].LongitudeDegrees };
+        }
+
+        ProjectedCoordinate[] projected = Array.ConvertAll(own, point => Projected(service, point));
+        GeographicCoordinate[] geographic = new GeographicCoordinate[own.Length];
+        SiteCoordinate[] site = new SiteCoordinate[own.Length];
+        service.ProjectedToGeographic(projected, geographic);
+        service.ProjectedToSite(projected, site);
+        for (int index = 0; index < own.Length; index++)
+        {
+            // What was typed comes back as typed, not after a round trip.
+            if (own[index].Frame == Frame.Geographic) geographic[index] = new GeographicCoordinate(own[index].First, own[index].Second);
+            if (own[index].Frame == Frame.SiteGrid) site[index] = new SiteCoordinate(own[index].First, own[index].Second);
+        }
+
+        GeographicCoordinate[] other = new GeographicCoordinate[link is null ? 0 : own.Length];
+        link?.FromSite(geographic, other);
+        return [.. own.Select((point, index) =>
+        {
+            GeographicCoordinate? elsewhere = link is null ? null
+                : givenOnOther && point.Frame == Frame.Geographic ? new GeographicCoordinate(points[index].First, points[index].Second) : other[index];
+            return Describe(service, points[index], point, new PointInFrames(site[index], projected[index], geographic[index], default) { Other = elsewhere }, link);
+        })];
     }
 
     private static ProjectedCoordinate Projected(CoordinateService service, RecordedPosition point) => point.Frame switch
@@ -55,41 +90,49 @@ public sealed class ConvertPoints(NpgsqlDataSource store)
         _ => throw new ArgumentOutOfRangeException(nameof(point), point.Frame, "There are three frames."),
     };
 
-    private static ConvertedPoint Describe(
-        CoordinateService service, RecordedPosition given, SiteCoordinate site, ProjectedCoordinate projected, GeographicCoordinate geographic)
+    private static ConvertedPoint Describe(CoordinateService service, RecordedPosition given, RecordedPosition own, PointInFrames where, DatumLink? link)
     {
-        if (WhyNot(service, given, projected, geographic) is { } refusal) return new ConvertedPoint(given, null, refusal, null);
+        if (WhyNot(service, own, where, link) is { } refusal) return new ConvertedPoint(given, null, refusal, null);
         double distance = Math.Sqrt(
-            Math.Pow(projected.EastingMetres - service.Adjustment.ProjectedOrigin.EastingMetres, 2)
-            + Math.Pow(projected.NorthingMetres - service.Adjustment.ProjectedOrigin.NorthingMetres, 2));
-        string? caution = distance <= FarMetres ? null
-            : string.Create(CultureInfo.InvariantCulture, $"The point lies {distance / 1000:0.0} km from the site's marks; the site grid holds for a few kilometres around them.");
-        return new ConvertedPoint(given, new PointInFrames(site, projected, geographic, service.DistortionAt(geographic)), null, caution);
+            Math.Pow(where.Projected.EastingMetres - service.Adjustment.ProjectedOrigin.EastingMetres, 2)
+            + Math.Pow(where.Projected.NorthingMetres - service.Adjustment.ProjectedOrigin.NorthingMetres, 2));
+        string? caution = distance <= ControlPointSuspicion.ReachMetres ? null
+            : string.Create(CultureInfo.InvariantCulture, $"The point lies {distance / 1000:0.0} km from the site's marks; the site grid holds for a few kilometres around them.{After(LooksLike(service, own))}");
+        return new ConvertedPoint(given, where with { Distortion = service.DistortionAt(where.Geographic) }, null, caution);
     }
 
     /// <summary>Null, or why the point has no place in the other frames.</summary>
-    private static string? WhyNot(CoordinateService service, RecordedPosition given, ProjectedCoordinate projected, GeographicCoordinate geographic)
+    private static string? WhyNot(CoordinateService service, RecordedPosition own, PointInFrames where, DatumLink? link)
     {
-        string epsg = string.Create(CultureInfo.InvariantCulture, $"EPSG:{service.Crs.EpsgCode}");
-        double? outside = !IsFinite(geographic) || !double.IsFinite(projected.EastingMetres) || !double.IsFinite(projected.NorthingMetres)
+        double? outside = !IsFinite(where.Geographic) || !double.IsFinite(where.Projected.EastingMetres) || !double.IsFinite(where.Projected.NorthingMetres)
             ? null
-            : service.Crs.AreaOfUse?.DistanceOutsideMetres(geographic) ?? 0;
-        if (outside == 0) return null;
+            : service.Crs.AreaOfUse?.DistanceOutsideMetres(where.Geographic) ?? 0;
+        double outsideShift = link is null || outside != 0 ? 0 : link.Shift.Area.DistanceOutsideMetres(where.Geographic);
+        if (outside == 0)
+        {
+            return outsideShift == 0 ? null
+                : string.Create(CultureInfo.InvariantCulture, $"The point lies {outsideShift / 1000:0.0} km outside the area in which {link!.Shift.Name} may be used.");
+        }
+
         string refusal = outside is { } metres && double.IsFinite(metres)
-            ? string.Create(CultureInfo.InvariantCulture, $"The point lies {metres / 1000:0.0} km outside the area in which {epsg} may be used.")
-            : $"The point cannot be projected with {epsg}.";
-        return SwappedFits(service, given)
-            ? refusal + (given.Frame == Frame.Geographic ? " Latitude and longitude look swapped: the other way round it lies near the site." : " The two coordinates look swapped: the other way round it lies near the site.")
-            : refusal;
+            ? string.Create(CultureInfo.InvariantCulture, $"The point lies {metres / 1000:0.0} km outside the area in which {SiteAdjustments.Words(service.Crs)} may be used.")
+            : $"The point cannot be projected with {SiteAdjustments.Words(service.Crs)}.";
+        return refusal + After(LooksLike(service, own));
     }
 
-    private static bool SwappedFits(CoordinateService service, RecordedPosition given)
+    /// <summary>What a point far from the site looks like; null where it looks like nothing known.</summary>
+    private static string? LooksLike(CoordinateService service, RecordedPosition own)
     {
-        if (given.Frame == Frame.SiteGrid) return false;
-        ProjectedCoordinate swapped = Projected(service, given with { First = given.Second, Second = given.First });
-        return Math.Abs(swapped.EastingMetres - service.Adjustment.ProjectedOrigin.EastingMetres) < FarMetres
-            && Math.Abs(swapped.NorthingMetres - service.Adjustment.ProjectedOrigin.NorthingMetres) < FarMetres;
+        GeographicCoordinate expected = service.ToGeographic(service.Adjustment.SiteOrigin);
+        return own.Frame switch
+        {
+            Frame.ProjectedCrs => FrameSuspicion.Explain(service.Crs, new ProjectedCoordinate(own.First, own.Second), expected, ControlPointSuspicion.ReachMetres),
+            Frame.Geographic => FrameSuspicion.Explain(service.Crs, new GeographicCoordinate(own.First, own.Second), expected, ControlPointSuspicion.ReachMetres),
+            _ => null,
+        };
     }
+
+    private static string After(string? sentence) => sentence is null ? "" : " " + sentence;
 
     private static bool IsFinite(GeographicCoordinate point) => double.IsFinite(point.LatitudeDegrees) && double.IsFinite(point.LongitudeDegrees);
 }
@@ -98,7 +141,8 @@ public sealed class ConvertPoints(NpgsqlDataSource store)
 /// <param name="Revision">Revision of the adjustment used.</param>
 /// <param name="Crs">The projected CRS.</param>
 /// <param name="Points">The points, in the order given.</param>
-public sealed record Conversion(int Revision, ProjectedCrs Crs, IReadOnlyList<ConvertedPoint> Points);
+/// <param name="Link">The published shift by which they are shown on another datum; null for none.</param>
+public sealed record Conversion(int Revision, ProjectedCrs Crs, IReadOnlyList<ConvertedPoint> Points, DatumLink? Link);
 
 /// <summary>One converted point.</summary>
 /// <param name="Given">The point as given.</param>
@@ -112,4 +156,8 @@ public sealed record ConvertedPoint(RecordedPosition Given, PointInFrames? Where
 /// <param name="Projected">Projected CRS.</param>
 /// <param name="Geographic">Geographic, on the datum of the projected CRS.</param>
 /// <param name="Distortion">Grid convergence and point scale factor.</param>
-public sealed record PointInFrames(SiteCoordinate Site, ProjectedCoordinate Projected, GeographicCoordinate Geographic, GridDistortion Distortion);
+public sealed record PointInFrames(SiteCoordinate Site, ProjectedCoordinate Projected, GeographicCoordinate Geographic, GridDistortion Distortion)
+{
+    /// <summary>Geographic, on the other datum of a named shift; null where none was named.</summary>
+    public GeographicCoordinate? Other { get; init; }
+}

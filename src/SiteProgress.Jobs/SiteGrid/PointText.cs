@@ -48,6 +48,21 @@ public static class PointText
         return lines;
     }
 
+    /// <summary>Reads a standard deviation.</summary>
+    /// <returns>Metres, or what is wrong with the text.</returns>
+    public static (double? Metres, string? Problem) Deviation(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        (double? metres, string? problem) = Metres(text);
+        if (text.Trim().Length == 0) return (null, "The standard deviation is missing; expected metres, such as 0.005.");
+        return problem is not null || metres is > 0 and < 10 ? (metres, problem) : (null, $"\"{Short(text)}\" is not a standard deviation: expected metres above 0 and below 10, such as 0.005.");
+    }
+
+    /// <summary>Reads a number of metres that may be left out.</summary>
+    /// <returns>Metres, or what is wrong with the text.</returns>
+    public static (double? Metres, string? Problem) MetresOr(string? text, double whenEmpty)
+        => string.IsNullOrWhiteSpace(text) ? (whenEmpty, null) : Metres(text);
+
     private static PointLine ReadLine(Frame frame, int number, string line)
     {
         string[] cells = Cells(frame, line);

@@ -4,6 +4,7 @@ using SiteProgress.Core.Coordinates;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
+using SiteProgress.Jobs.Recording;
 using SiteProgress.Jobs.Sites;
 using SiteProgress.Storage;
 using SiteProgress.Storage.Derived;
@@ -11,7 +12,7 @@ using SiteProgress.Storage.Derived;
 namespace SiteProgress.Jobs.SiteGrid;
 
 /// <summary>How the site grid lies in the projected CRS, how well its marks agree, and who adopted that.</summary>
-public sealed class ReadSiteGrid(IDbContextFactory<SiteProgressDb> database, NpgsqlDataSource store)
+public sealed class ReadSiteGrid(IDbContextFactory<SiteProgressDb> database, NpgsqlDataSource store, SiteHistories histories)
 {
     /// <summary>The site grid; null before an adjustment is adopted.</summary>
     [Needs(Right.See)]
@@ -32,21 +33,15 @@ public sealed class ReadSiteGrid(IDbContextFactory<SiteProgressDb> database, Npg
             ControlPointCover.Look(current.Body.ControlPoints, await DesignAsync(permit.Site, cancellation)).Warning,
             middle,
             service.DistortionAt(middle),
-            adopted.Reverse().Skip(1).ToArray());
+            adopted.Reverse().Skip(1).ToArray(),
+            SiteDatums.Around(service),
+            (await histories.ReadAsync(permit.Site, cancellation)).OfferedCrs);
     }
 
     /// <summary>The fit from the same marks once more, for its residuals and tests; they follow from the record and are not stored.</summary>
-    private static AdjustmentResult FitAgain(AdjustmentBody adopted)
-    {
-        Adjustment adjustment = adopted.Adjustment;
-        SiteAxes axes = adjustment.IsLeftHanded ? SiteAxes.LeftHanded : SiteAxes.RightHanded;
-        return adjustment.Kind switch
-        {
-            AdjustmentKind.Similarity => SimilarityFit.Solve(adopted.ControlPoints, axes, adjustment.Revision),
-            AdjustmentKind.Rigid => RigidFit.Solve(adopted.ControlPoints, adjustment.Scale, axes, adjustment.Revision),
-            _ => AffineFit.Solve(adopted.ControlPoints, adjustment.Revision),
-        };
-    }
+    private static AdjustmentResult FitAgain(AdjustmentBody adopted) => AdjustmentFit.Solve(
+        adopted.Adjustment.Kind, adopted.ControlPoints, adopted.Adjustment.IsLeftHanded ? SiteAxes.LeftHanded : SiteAxes.RightHanded,
+        adopted.Adjustment.Scale, adopted.Adjustment.Revision);
 
     private async Task<SiteCoordinate[]> DesignAsync(int site, CancellationToken cancellation)
     {
@@ -67,6 +62,8 @@ public sealed class ReadSiteGrid(IDbContextFactory<SiteProgressDb> database, Npg
 /// <param name="Middle">Middle of the marks.</param>
 /// <param name="AtMiddle">Grid convergence and scale there.</param>
 /// <param name="Earlier">Earlier adjustments, the latest first.</param>
+/// <param name="Datums">Other geographic systems that a published transformation links with the site's.</param>
+/// <param name="OfferedCrs">Projected systems at the surveyor's disposal.</param>
 public sealed record SiteGridRead(
     SiteSettings Settings,
     ProjectedCrs Crs,
@@ -76,4 +73,6 @@ public sealed record SiteGridRead(
     string? CoverWarning,
     GeographicCoordinate Middle,
     GridDistortion AtMiddle,
-    IReadOnlyList<AdoptedAdjustment> Earlier);
+    IReadOnlyList<AdoptedAdjustment> Earlier,
+    IReadOnlyList<LinkedSystem> Datums,
+    IReadOnlyList<OfferedCrs> OfferedCrs);

@@ -1,3 +1,4 @@
+using System.Globalization;
 using NodaTime;
 using Npgsql;
 using SiteProgress.Core.Coordinates;
@@ -34,6 +35,9 @@ internal static class SiteAdjustments
         IReadOnlyDictionary<string, string> names = await RecordsIn.RecorderNames.ReadAsync(store, read.Select(one => one.By), cancellation);
         return read.Select(one => new AdoptedAdjustment(one.Body, one.At, names.GetValueOrDefault(one.By, one.By))).ToArray();
     }
+
+    /// <summary>A projected CRS by its code, or by its name where it was pasted in.</summary>
+    public static string Words(ProjectedCrs crs) => crs.EpsgCode == 0 ? crs.Name : string.Create(CultureInfo.InvariantCulture, $"EPSG:{crs.EpsgCode}");
 
     /// <summary>The ways between the frames by an adopted adjustment.</summary>
     /// <exception cref="InvalidDataException">The recorded CRS definition is refused; it was accepted when it was recorded.</exception>

@@ -29,7 +29,7 @@ internal sealed class ConvertCommand : ICommand
         CoordinateService service = File.Exists(call.Words[0]) ? FromDefinition(call.Words[0], from, to) : await FromSiteAsync(call);
         await using Stream input = call.Words.Count == 5 ? Open(call.Words[3], File.OpenRead) : Console.OpenStandardInput();
         await using Stream output = call.Words.Count == 5 ? Open(call.Words[4], File.Create) : Console.OpenStandardOutput();
-        CoordinateListResult result = await CoordinateListConverter.ConvertAsync(input, output, service, from, to);
+        CoordinateListResult result = await CoordinateListConverter.ConvertAsync(input, output, service, new FrameChange(from, to));
         await output.FlushAsync();
         foreach (ImportProblem problem in result.Problems) await call.Error.WriteLineAsync(problem.Sentence);
         if (result.ProblemCount > result.Problems.Count) await call.Error.WriteLineAsync($"and {result.ProblemCount - result.Problems.Count} lines more.");

@@ -1,3 +1,4 @@
+using SiteProgress.Core.Coordinates;
 using SiteProgress.Core.Piles;
 using SiteProgress.Web.Shell;
 using Frame = SiteProgress.Core.Piles.Frame;
@@ -20,7 +21,7 @@ public static class FrameWords
     };
 
     /// <summary>The frame of an address word; the site grid for a word nobody knows.</summary>
-    public static Frame FromAddress(string? word) => All.FirstOrDefault(frame => InAddress(frame) == word, Frame.SiteGrid);
+    public static Frame FromAddress(string? word) => word == OtherDatum ? Frame.Geographic : All.FirstOrDefault(frame => InAddress(frame) == word, Frame.SiteGrid);
 
     /// <summary>Words with the names of the two coordinates.</summary>
     public static string Words(Frame frame, GridAxes axes)
@@ -33,6 +34,19 @@ public static class FrameWords
             _ => "latitude, longitude",
         };
     }
+
+    /// <summary>The address word of latitude and longitude on another datum, by a named shift.</summary>
+    public static string OtherDatum => "other-datum";
+
+    /// <summary>A projected CRS by its code, or by its name where it was pasted in.</summary>
+    public static string Crs(ProjectedCrs crs)
+    {
+        ArgumentNullException.ThrowIfNull(crs);
+        return crs.EpsgCode == 0 ? crs.Name : $"EPSG:{crs.EpsgCode}";
+    }
+
+    /// <summary>The EPSG code of a shift in an address; null where none is chosen.</summary>
+    public static int? Shift(string? word) => int.TryParse(word, System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out int code) ? code : null;
 
     /// <summary>A number of a frame as it is shown.</summary>
     public static string Number(Frame frame, double value) => frame == Frame.Geographic ? Show.Degrees(value) : Show.Coordinate(value);

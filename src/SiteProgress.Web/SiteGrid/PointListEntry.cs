@@ -1,8 +1,13 @@
+using System.Text;
+using Microsoft.AspNetCore.Http;
+
 namespace SiteProgress.Web.SiteGrid;
 
-/// <summary>A pasted list of points, as the form sends it.</summary>
+/// <summary>A list of points, as the form sends it: pasted, or as a file that takes its place.</summary>
 public sealed class PointListEntry
 {
+    private const int LongestFileBytes = 2_000_000;
+
     /// <summary>Points of one list at most.</summary>
     public static int MostLines => 10_000;
 
@@ -11,4 +16,22 @@ public sealed class PointListEntry
 
     /// <summary>The list.</summary>
     public string? Text { get; set; }
+
+    /// <summary>A file that takes the place of the list.</summary>
+    public IFormFile? File { get; set; }
+
+    /// <summary>EPSG code of the shift to another datum; empty for none.</summary>
+    public string? Shift { get; set; }
+
+    /// <summary>Puts the text of the file, where one was sent, in the place of the list.</summary>
+    /// <returns>Null, or why the file cannot be taken.</returns>
+    public async Task<string?> TakeFileAsync(CancellationToken cancellation)
+    {
+        if (File is not { Length: > 0 } file) return string.IsNullOrWhiteSpace(Text) ? "Paste a list of points or choose a file." : null;
+        File = null;
+        if (file.Length > LongestFileBytes) return $"The file is longer than {LongestFileBytes / 1_000_000} MB; longer lists go through the interface for programs or the command, which stream.";
+        using StreamReader reader = new(file.OpenReadStream(), Encoding.UTF8, detectEncodingFromByteOrderMarks: true);
+        Text = await reader.ReadToEndAsync(cancellation);
+        return null;
+    }
 }

@@ -5,36 +5,42 @@ using Frame = SiteProgress.Core.Piles.Frame;
 namespace SiteProgress.Web.SiteGrid;
 
 /// <summary>Points to be converted.</summary>
-/// <param name="From">siteGrid, projectedCrs or geographic.</param>
+/// <param name="From">siteGrid, projectedCrs, geographic, or otherDatum.</param>
 /// <param name="Points">Pairs of numbers: metres, or degrees with latitude first.</param>
-internal sealed record ConvertRequest(string? From, IReadOnlyList<double[]?>? Points)
+/// <param name="Shift">EPSG code of the published shift to another datum; needed for otherDatum.</param>
+internal sealed record ConvertRequest(string? From, IReadOnlyList<double[]?>? Points, int? Shift = null)
 {
+    /// <summary>The word for latitude and longitude on another datum.</summary>
+    public const string OtherDatum = "otherDatum";
+
     /// <summary>The frame of a word; null for a word nobody knows.</summary>
     public static Frame? FrameOf(string? word) => word switch
     {
         "siteGrid" => Frame.SiteGrid,
         "projectedCrs" => Frame.ProjectedCrs,
-        "geographic" => Frame.Geographic,
+        "geographic" or OtherDatum => Frame.Geographic,
         _ => null,
     };
 }
 
 /// <summary>Converted points, in the order sent.</summary>
-internal sealed record ConvertAnswer(int AdjustmentRevision, int EpsgCode, string GeographicSystem, IReadOnlyList<ConvertedAnswer> Points)
+internal sealed record ConvertAnswer(int AdjustmentRevision, int EpsgCode, string GeographicSystem, ShiftAnswer? Shift, IReadOnlyList<ConvertedAnswer> Points)
 {
     public static ConvertAnswer Of(Conversion conversion) => new(
-        conversion.Revision, conversion.Crs.EpsgCode, conversion.Crs.GeographicName, [.. conversion.Points.Select(ConvertedAnswer.Of)]);
+        conversion.Revision, conversion.Crs.EpsgCode, conversion.Crs.GeographicName, conversion.Link is { } link ? ShiftAnswer.Of(link) : null, [.. conversion.Points.Select(ConvertedAnswer.Of)]);
 }
 
 /// <summary>A point in all frames, or why there is none.</summary>
 internal sealed record ConvertedAnswer(
     double? XMetres, double? YMetres, double? EastingMetres, double? NorthingMetres, double? LatitudeDegrees, double? LongitudeDegrees,
-    double? GridConvergenceDegrees, double? PointScaleFactor, string? Refusal, string? Caution)
+    double? GridConvergenceDegrees, double? PointScaleFactor, string? Refusal, string? Caution,
+    double? OtherLatitudeDegrees, double? OtherLongitudeDegrees)
 {
     public static ConvertedAnswer Of(ConvertedPoint point) => new(
         point.Where?.Site.XMetres, point.Where?.Site.YMetres, point.Where?.Projected.EastingMetres, point.Where?.Projected.NorthingMetres,
         point.Where?.Geographic.LatitudeDegrees, point.Where?.Geographic.LongitudeDegrees,
-        Finite(point.Where?.Distortion.ConvergenceDegrees), Finite(point.Where?.Distortion.PointScaleFactor), point.Refusal, point.Caution);
+        Finite(point.Where?.Distortion.ConvergenceDegrees), Finite(point.Where?.Distortion.PointScaleFactor), point.Refusal, point.Caution,
+        point.Where?.Other?.LatitudeDegrees, point.Where?.Other?.LongitudeDegrees);
 
     private static double? Finite(double? value) => value is { } number && double.IsFinite(number) ? number : null;
 }

@@ -105,8 +105,10 @@ public static class CoordinatesBench
         var supported = results.Where(r => r.Refusal is null).ToArray();
         await output.WriteLineAsync(Text(
             $"systems: {rows.Length} projected rows, {supported.Length} supported, {rows.Length - supported.Length} refused; largest difference from PROJ {supported.Max(r => r.ForwardMetres) * 1000:0.0000} mm, there and back {supported.Max(r => r.RoundTripMetres) * 1000:0.0000} mm"));
-        await using (var table = new StreamWriter(Path.Combine(Checkout(), "tests", "reference-data", "coordinates", "sweep.md")))
+        await using (var table = new StreamWriter(Path.Combine(Checkout(), "docs", "coordinate-systems.md")))
             SweepReport.WriteTable(table, results, SweepSide);
+        await using (var methods = new StreamWriter(Path.Combine(Checkout(), "src", "SiteProgress.Core", "Coordinates", "Definitions", "compared-methods.csv")))
+            SweepReport.WriteMethods(methods, results);
         var refusals = Path.Combine(Checkout(), "src", "SiteProgress.Core", "Coordinates", "Definitions", "refused-systems.csv");
         using var found = new StringWriter();
         SweepReport.WriteRefusals(found, results);

@@ -22,6 +22,17 @@ public static class SweepReport
             output.Write(Text($"| {r.Row.Authority}:{r.Row.Code} | {Name(r)} | {r.Refusal} |\n"));
     }
 
+    /// <summary>The same by method, as the resource that the product shows.</summary>
+    public static void WriteMethods(TextWriter output, IReadOnlyList<SweepResult> results)
+    {
+        output.Write("# Projected systems by method, compared with PROJ over their areas of use; made by ./bench coordinates.\nmethod,supported,refused,forward mm,there and back mm\n");
+        foreach (var method in results.GroupBy(r => r.Method).OrderByDescending(g => g.Count()).ThenBy(g => g.Key, StringComparer.Ordinal))
+        {
+            var good = method.Where(r => r.Refusal is null).ToArray();
+            output.Write(Text($"{method.Key.Replace('_', ' ')},{good.Length},{method.Count() - good.Length},{Largest(good, r => r.ForwardMetres)},{Largest(good, r => r.RoundTripMetres)}\n"));
+        }
+    }
+
     /// <summary>The refusals found by comparing, as the resource that the product reads.</summary>
     public static void WriteRefusals(TextWriter output, IReadOnlyList<SweepResult> results)
     {

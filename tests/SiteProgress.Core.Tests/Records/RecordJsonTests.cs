@@ -20,6 +20,12 @@ public sealed class RecordJsonTests
         new AdjustmentBody(
             SimilarityFit.Solve([Mark("M1", 0, 0, 500000, 6000000), Mark("M2", 100, 0, 500100, 6000000), Mark("M3", 0, 100, 500000, 6000100)]).Adjustment!,
             25832, "PROJCS[]", [Mark("M1", 0, 0, 500000, 6000000)], "Opening"),
+        new AdjustmentBody(
+            new Adjustment(AdjustmentKind.Rigid, 2, 1, 0, 0, 1, new SiteCoordinate(0, 0), new ProjectedCoordinate(500000, 6000000)),
+            0, "PROJCS[]", [Mark("M1", 0, 0, 500000, 6000000)], "Surveyed anew", [new RecordedPosition(Frame.Geographic, 54.1, 9)]),
+        new ControlPointObservedBody("CP-1", new RecordedPosition(Frame.ProjectedCrs, 392589.492, 6162982.201), 1, 0.004, new LocalDate(2026, 5, 4), "GNSS, two sessions"),
+        new ObservationWithdrawnBody(31, "wrong antenna height"),
+        new ProjectedCrsOfferedBody(25833, "PROJCS[]", "The client's drawings"),
         new BatchBody(Guid.Parse("6f9619ff-8b86-d011-b42d-00c04fc964ff"), "a.csv", new string('a', 64), BatchContent.Installations, 1, 3, 2, [7], ["UTF-8"]),
         new BatchWithdrawnBody(12, "sent twice"),
         new PilePlannedBody(2, new AsPlanned("A-0001", "A", new RecordedPosition(Frame.ProjectedCrs, 452178.366, 3890605.77), 2, -12.4, null, null, "Å\u0000\"<")),
@@ -77,6 +83,17 @@ public sealed class RecordJsonTests
         json.ShouldStartWith("{\"line\":3,\"installation\":{\"recordId\":\"R-A-0001\",\"pileNumber\":\"A-0001\",\"barge\":\"Tern\",\"casing\":1,\"setUp\":\"S1\",\"start\":\"2026-03-10T08:00:00Z\"");
         json.ShouldContain("\"touchDown\":{\"frame\":\"siteGrid\",\"first\":1.1,\"second\":2.2}");
         json.ShouldNotContain("remark");
+    }
+
+    [Fact]
+    public void An_adjustment_recorded_before_surveyed_positions_were_kept_reads_and_writes_as_it_was()
+    {
+        byte[] old = Encoding.ASCII.GetBytes("""{"adjustment":{"kind":"similarity","revision":1,"eastPerX":1,"eastPerY":0,"northPerX":0,"northPerY":1,"siteOrigin":{"xMetres":0,"yMetres":0},"projectedOrigin":{"eastingMetres":500000,"northingMetres":6000000}},"epsgCode":25832,"crsWkt":"PROJCS[]","controlPoints":[],"reason":"Opening"}""");
+
+        RecordBody read = RecordJson.FromBytes(RecordKind.AdjustmentAdopted, old);
+
+        ((AdjustmentBody)read).Surveyed.ShouldBeNull();
+        RecordJson.ToBytes(read).ShouldBe(old);
     }
 
     [Fact]

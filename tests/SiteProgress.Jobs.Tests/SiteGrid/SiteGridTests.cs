@@ -60,7 +60,7 @@ public sealed class SiteGridTests(JobsDatabase database) : IClassFixture<JobsDat
             owner, [new(Frame.Geographic, 7.3, 55.6), new(Frame.ProjectedCrs, 6162783, 393162), new(Frame.SiteGrid, 60000, 2000)], Intake.Cancellation)).ShouldNotBeNull();
 
         conversion.Points[0].Refusal!.ShouldContain("Latitude and longitude look swapped");
-        conversion.Points[1].Refusal!.ShouldContain("The two coordinates look swapped");
+        conversion.Points[1].Refusal!.ShouldContain("Easting and northing look swapped");
         conversion.Points[2].Caution!.ShouldContain("km from the site's marks");
     }
 

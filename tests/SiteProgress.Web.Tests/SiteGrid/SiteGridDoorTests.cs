@@ -30,11 +30,11 @@ public sealed class SiteGridDoorTests(WebDatabase database) : IClassFixture<WebD
     public async Task A_point_in_the_address_is_converted_on_the_page()
     {
         using HttpClient owner = await PersonAsync();
-        string page = await owner.GetStringAsync(new Uri($"/sites/{site}/site-grid?from=geographic&first=55%C2%B036'06.2130%22N&second=7.3", UriKind.Relative), Cancellation);
+        string page = await owner.GetStringAsync(new Uri($"/sites/{site}/site-grid/convert?from=geographic&first=55%C2%B036'06.2130%22N&second=7.3", UriKind.Relative), Cancellation);
 
         page.ShouldContain("55.60172583");
         page.ShouldContain("no datum shift is applied");
-        page.ShouldContain("CP-5");
+        (await owner.GetStringAsync(new Uri($"/sites/{site}/site-grid", UriKind.Relative), Cancellation)).ShouldContain("CP-5");
     }
 
     [Theory]
@@ -47,7 +47,7 @@ public sealed class SiteGridDoorTests(WebDatabase database) : IClassFixture<WebD
     public async Task A_wrong_point_gets_a_sentence_and_no_numbers(string query, string said)
     {
         using HttpClient owner = await PersonAsync();
-        HttpResponseMessage answer = await owner.GetAsync(new Uri($"/sites/{site}/site-grid?{query}", UriKind.Relative), Cancellation);
+        HttpResponseMessage answer = await owner.GetAsync(new Uri($"/sites/{site}/site-grid/convert?{query}", UriKind.Relative), Cancellation);
 
         answer.StatusCode.ShouldBe(HttpStatusCode.OK);
         string page = await answer.Content.ReadAsStringAsync(Cancellation);
@@ -59,14 +59,14 @@ public sealed class SiteGridDoorTests(WebDatabase database) : IClassFixture<WebD
     public async Task A_pasted_list_is_converted_on_the_page_and_as_a_file()
     {
         using HttpClient owner = await PersonAsync();
-        string address = $"/sites/{site}/site-grid";
+        string address = $"/sites/{site}/site-grid/convert";
         (string, string)[] typed = [("List.From", "site-grid"), ("List.Text", "CP-1\t940.0\t1958.4\nwrong\n=1+1;1250;2030\n")];
 
         string page = await (await RunningWeb.SendFormAsync(owner, address, "convert-list", typed)).Content.ReadAsStringAsync(Cancellation);
         page.ShouldContain("2 of 3 points converted.");
         page.ShouldContain("found 1 cell.");
 
-        HttpResponseMessage file = await RunningWeb.SendFormAsync(owner, address, address + "/converted.csv", "convert-list", typed);
+        HttpResponseMessage file = await RunningWeb.SendFormAsync(owner, address, $"/sites/{site}/site-grid/converted.csv", "convert-list", typed);
         string[] lines = (await file.Content.ReadAsStringAsync(Cancellation)).Split("\r\n");
         lines.Length.ShouldBe(5);
         lines[1].ShouldStartWith("1,CP-1,940.0000,1958.4000,39258");
