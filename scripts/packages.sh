@@ -20,6 +20,7 @@ needs_to_test=(
 needs_to_measure=(
   "has_command gcc|gcc|a C compiler (gcc)"
   "has_file /usr/include/stdio.h|libc6-dev|the C library's headers"
+  "has_file /usr/lib/python3/dist-packages/numpy/__init__.py|python3-numpy|Python 3 with NumPy, to be found as /usr/bin/python3"
   "has_file /usr/include/proj.h|libproj-dev|PROJ's headers and library (libproj-dev)"
   "has_file /usr/lib/python3/dist-packages/numpy/__init__.py|python3-numpy|NumPy (python3-numpy)"
 )

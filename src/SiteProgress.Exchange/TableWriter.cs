@@ -16,10 +16,11 @@ namespace SiteProgress.Exchange;
 /// file and is read back as part of the text. Numbers written as numbers are left as they are.
 /// </remarks>
 /// <param name="output">Where to; it is neither flushed nor closed.</param>
-public sealed class TableWriter(TextWriter output)
+public class TableWriter(TextWriter output)
 {
     private static readonly SearchValues<char> NeedQuotes = SearchValues.Create("\",\r\n");
-    private static readonly OffsetDateTimePattern TimePattern =
+    /// <summary>How times are written.</summary>
+    protected static readonly OffsetDateTimePattern TimePattern =
         OffsetDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:sso<+HH:mm>");
 
     private bool _rowBegun;
@@ -40,7 +41,7 @@ public sealed class TableWriter(TextWriter output)
     /// <summary>Writes a cell of text.</summary>
     /// <param name="text">The text; null writes an empty cell.</param>
     /// <returns>This writer.</returns>
-    public TableWriter Text(string? text)
+    public virtual TableWriter Text(string? text)
     {
         BeginCell();
         if (string.IsNullOrEmpty(text))
@@ -64,7 +65,7 @@ public sealed class TableWriter(TextWriter output)
     /// <param name="decimals">Number of decimals.</param>
     /// <returns>This writer.</returns>
     /// <exception cref="ArgumentOutOfRangeException">The value is NaN or infinite: a table has no cell for it.</exception>
-    public TableWriter Number(double? value, int decimals)
+    public virtual TableWriter Number(double? value, int decimals)
     {
         BeginCell();
         if (value is not { } number)
@@ -81,7 +82,7 @@ public sealed class TableWriter(TextWriter output)
     /// <summary>Writes a whole number; null writes an empty cell.</summary>
     /// <param name="value">The number.</param>
     /// <returns>This writer.</returns>
-    public TableWriter Whole(long? value)
+    public virtual TableWriter Whole(long? value)
     {
         BeginCell();
         output.Write(value?.ToString(CultureInfo.InvariantCulture));
@@ -92,7 +93,7 @@ public sealed class TableWriter(TextWriter output)
     /// <param name="instant">The instant, written to the second.</param>
     /// <param name="zone">Time zone to write it in.</param>
     /// <returns>This writer.</returns>
-    public TableWriter Time(Instant? instant, DateTimeZone zone)
+    public virtual TableWriter Time(Instant? instant, DateTimeZone zone)
     {
         ArgumentNullException.ThrowIfNull(zone);
         BeginCell();
@@ -103,7 +104,7 @@ public sealed class TableWriter(TextWriter output)
 
     /// <summary>Ends the line.</summary>
     /// <returns>This writer.</returns>
-    public TableWriter EndRow()
+    public virtual TableWriter EndRow()
     {
         output.Write("\r\n");
         _rowBegun = false;

@@ -23,6 +23,7 @@ internal sealed class CauseColumns
     private readonly ReviewData data;
     private readonly double[] armForward;
     private readonly double[] armStarboard;
+    private readonly bool[] knowsArms;
 
     public CauseColumns(ReviewData data, BiasSite site)
     {
@@ -30,12 +31,16 @@ internal sealed class CauseColumns
         Dictionary<(string, int), CasingArm> arms = site.Arms.ToDictionary(arm => (arm.Barge, arm.Casing));
         armForward = new double[data.Piles.Length];
         armStarboard = new double[data.Piles.Length];
+        bool[] known = new bool[data.Barges.Length];
+        Array.Fill(known, true);
         for (int pile = 0; pile < data.Piles.Length; pile++)
         {
             CasingArm? arm = data.Piles[pile].Casing is { } casing ? arms.GetValueOrDefault((data.Piles[pile].Barge, casing)) : null;
             (armForward[pile], armStarboard[pile]) = (arm?.ForwardMetres ?? double.NaN, arm?.StarboardMetres ?? double.NaN);
+            known[data.BargeOf[pile]] &= arm is not null;
         }
 
+        knowsArms = known;
         if (data.Piles.Length == 0) return;
         (MiddleEast, MiddleNorth) = (data.Piles.Average(pile => pile.EastMetres), data.Piles.Average(pile => pile.NorthMetres));
         TypicalRadius = Math.Max(1, Math.Sqrt(data.Piles.Average(pile => Math.Pow(pile.EastMetres - MiddleEast, 2) + Math.Pow(pile.NorthMetres - MiddleNorth, 2))));
@@ -49,15 +54,7 @@ internal sealed class CauseColumns
     public double TypicalRadius { get; } = 1;
 
     /// <summary>True when the arms of all casings of a barge are known.</summary>
-    public bool KnowsArms(int barge)
-    {
-        for (int pile = 0; pile < data.Piles.Length; pile++)
-        {
-            if (data.Piles[pile].Barge == data.Barges[barge] && double.IsNaN(armForward[pile])) return false;
-        }
-
-        return true;
-    }
+    public bool KnowsArms(int barge) => knowsArms[barge];
 
     public (double East, double North) Of(in CauseColumn column, int pile, int barge)
     {

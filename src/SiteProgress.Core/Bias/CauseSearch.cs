@@ -79,7 +79,7 @@ internal sealed class CauseSearch(ReviewData data, SeriesMaker maker, BiasSite s
         (CauseColumn Column, double Value)[] named = candidate.Own.Select((column, index) => (column, fit.Value(index))).ToArray();
         return pile =>
         {
-            int barge = Array.BinarySearch(data.Barges, data.Piles[pile].Barge, StringComparer.Ordinal);
+            int barge = data.BargeOf[pile];
             (double east, double north) = (0, 0);
             foreach ((CauseColumn column, double value) in named)
             {
@@ -111,8 +111,7 @@ internal sealed class CauseSearch(ReviewData data, SeriesMaker maker, BiasSite s
     private IEnumerable<Candidate> OfCasings(Series series)
     {
         string barge = data.Barges[series.Barge];
-        int[] casings = data.Piles.Where(pile => pile.Barge == barge).Select(pile => pile.Casing).OfType<int>().Distinct().Order().ToArray();
-        foreach (int casing in casings.OrderBy(number => number != series.Casing))
+        foreach (int casing in data.CasingsOf[series.Barge].OrderBy(number => number != series.Casing))
         {
             yield return new Candidate(
                 new Cause(CauseKind.CasingOffset, barge, casing),

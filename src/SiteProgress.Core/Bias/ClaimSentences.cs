@@ -42,14 +42,15 @@ public static class ClaimSentences
     {
         ArgumentNullException.ThrowIfNull(values);
         ArgumentNullException.ThrowIfNull(cause);
-        string sure = factor is null ? "standard error " : "± ";
         return string.Join(" and ", values.Select(value =>
         {
-            double width = (factor ?? 1) * value.StandardError;
+            bool angle = value.Name == "angle";
+            Func<double, string> number = angle ? Angle : Millimetres;
+            string unit = angle ? "°" : " mm";
             string who = value.Barge is { } barge && cause.Kind == CauseKind.OffsetPerBarge ? $"{barge} " : "";
-            return value.Name == "angle"
-                ? $"{who}{Angle(Math.Abs(value.Value))}° {sure}{Angle(width)}° {(value.Value >= 0 ? "clockwise" : "anticlockwise")}"
-                : $"{who}{Millimetres(Math.Abs(value.Value))} mm {sure}{Millimetres(width)} {Side(value)}";
+            return factor is { } times
+                ? $"{who}{number(Math.Abs(value.Value))} ± {number(times * value.StandardError)}{unit} {Side(value)}"
+                : $"{who}{number(Math.Abs(value.Value))}{unit} {Side(value)} (standard error {number(value.StandardError)})";
         }));
     }
 
@@ -114,6 +115,8 @@ public static class ClaimSentences
 
     private static string Side(CauseValue value) => (value.Name, value.Value >= 0) switch
     {
+        ("angle", true) => "clockwise",
+        ("angle", false) => "anticlockwise",
         ("forward", true) => "forward",
         ("forward", false) => "aft",
         ("starboard", true) => "to starboard",

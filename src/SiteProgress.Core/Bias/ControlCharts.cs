@@ -54,6 +54,14 @@ public static class ControlCharts
         return new ControlLimits(centre - half, centre, centre + half);
     }
 
+    /// <summary>Standard deviation of values with few wild ones among them, about their median: 1.4826 times the median distance from it.</summary>
+    /// <param name="values">Values, any order; the answer for none is 0.</param>
+    public static double Spread(IReadOnlyCollection<double> values)
+    {
+        ArgumentNullException.ThrowIfNull(values);
+        return values.Count == 0 ? 0 : RobustScale.Of(values.ToArray()).Spread;
+    }
+
     /// <summary>Cumulative sums above and below a target (e-Handbook 6.3.2.3); one above the decision value is a signal.</summary>
     /// <param name="values">Values in order of time.</param>
     /// <param name="target">Target.</param>

@@ -17,11 +17,10 @@ internal static class GroupTests
         List<GroupTest> all = [];
         for (int barge = 0; barge < data.Barges.Length; barge++)
         {
-            int place = barge;
-            int[] setUps = Enumerable.Range(0, data.SetUps.Length).Where(one => data.SetUps[one].Barge == place).ToArray();
+            int[] setUps = data.SetUpsOf[barge];
             bool axes = setUps.All(one => data.HasHeading(data.SetUps[one].First));
             Add(all, "barge", data.Barges[barge], axes ? BargeAxes : GridAxes, setUps.Select(one => Mean(data, one, axes)));
-            foreach (Series series in maker.Casings(barge, setUps))
+            foreach (Series series in maker.Casings(barge))
                 Add(all, "casing", $"{data.Barges[barge]} {series.Casing}", BargeAxes, series.SetUps.Select(one => Against(maker, data.SetUps[one], series.Casing!.Value)));
             foreach (IGrouping<int, int> heading in setUps.Where(one => data.HasHeading(data.SetUps[one].First)).GroupBy(one => Heading(data, one)).OrderBy(group => group.Key))
                 Add(all, "heading", $"{data.Barges[barge]} {heading.Key}°", GridAxes, heading.Select(one => Mean(data, one, false)));

@@ -29,6 +29,15 @@ internal sealed class ReviewData
 
     public double[] Cos { get; private init; } = [];
 
+    /// <summary>Place of each pile's barge.</summary>
+    public int[] BargeOf { get; private init; } = [];
+
+    /// <summary>Places of the set-ups of each barge, in order of time.</summary>
+    public int[][] SetUpsOf { get; private init; } = [];
+
+    /// <summary>Casings of each barge, ascending.</summary>
+    public int[][] CasingsOf { get; private init; } = [];
+
     public int Missing { get; private init; }
 
     public int Far { get; private init; }
@@ -49,6 +58,9 @@ internal sealed class ReviewData
             Piles = piles,
             Barges = barges,
             SetUps = setUps,
+            BargeOf = setUps.SelectMany(setUp => Enumerable.Repeat(setUp.Barge, setUp.Count)).ToArray(),
+            SetUpsOf = Enumerable.Range(0, barges.Length).Select(barge => Enumerable.Range(0, setUps.Length).Where(place => setUps[place].Barge == barge).ToArray()).ToArray(),
+            CasingsOf = Array.ConvertAll(barges, barge => piles.Where(pile => pile.Barge == barge).Select(pile => pile.Casing).OfType<int>().Distinct().Order().ToArray()),
             East = Array.ConvertAll(piles, pile => pile.DeviationEastMetres),
             North = Array.ConvertAll(piles, pile => pile.DeviationNorthMetres),
             Sin = Array.ConvertAll(piles, pile => Math.Sin((pile.HeadingDegrees ?? double.NaN) * Math.PI / 180)),

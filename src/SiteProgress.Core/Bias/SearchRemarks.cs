@@ -12,9 +12,10 @@ internal static class SearchRemarks
         if (piles.Count == 0) return ["There is no judged pile, so nothing can be said."];
         if (data.Missing > 0) remarks.Add($"{Piles(data.Missing)} left out: a coordinate is missing.");
         if (data.Far > 0) remarks.Add($"{Piles(data.Far)} left out: so far from the others that the record itself must be wrong; see the list of piles.");
-        foreach (string barge in data.Barges)
+        for (int place = 0; place < data.Barges.Length; place++)
         {
-            double[] headings = data.Piles.Where(pile => pile.Barge == barge).Select(pile => pile.HeadingDegrees).OfType<double>().ToArray();
+            string barge = data.Barges[place];
+            double[] headings = data.SetUpsOf[place].Select(setUp => data.Piles[data.SetUps[setUp].First].HeadingDegrees).OfType<double>().ToArray();
             if (headings.Length == 0) remarks.Add($"No heading of {barge} is on the record: an offset of the barge cannot be looked for in its own axes.");
             else if (Range(headings) <= SameHeadingDegrees) remarks.Add($"{barge} worked on one heading only: an offset of the barge and a shift of the grid leave the same deviations.");
             if (checks.All(check => check.Barge != barge)) remarks.Add($"{barge} was never checked: an offset it both steers by and records with would not show.");

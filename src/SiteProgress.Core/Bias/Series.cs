@@ -25,28 +25,37 @@ internal enum SeriesKind
 /// One value (two components) a set-up in order of time, scaled so that all have the same spread, and how strongly each shows an
 /// offset of one metre.
 /// </summary>
-internal sealed class Series(SeriesKind kind, int barge, int? casing, int[] setUps, double[] first, double[] second, double[] strength)
+internal sealed class Series
 {
     private const double ClipSpreads = 3;
     private const int LeastBlocks = 6;
+    private readonly double medianFirst;
+    private readonly double medianSecond;
 
-    public SeriesKind Kind { get; } = kind;
+    public Series(SeriesKind kind, int barge, int? casing, int[] setUps, double[] first, double[] second, double[] strength)
+    {
+        (Kind, Barge, Casing, SetUps, Strength) = (kind, barge, casing, setUps, strength);
+        (First, medianFirst) = Standard(first);
+        (Second, medianSecond) = Standard(second);
+    }
+
+    public SeriesKind Kind { get; }
 
     /// <summary>Place of the barge; -1 for the site.</summary>
-    public int Barge { get; } = barge;
+    public int Barge { get; }
 
-    public int? Casing { get; } = casing;
+    public int? Casing { get; }
 
     /// <summary>Places of the set-ups, in order of time.</summary>
-    public int[] SetUps { get; } = setUps;
+    public int[] SetUps { get; }
 
     /// <summary>First component in spreads, wild values cut to <see cref="ClipSpreads"/> from the median.</summary>
-    public double[] First { get; } = Standard(first);
+    public double[] First { get; }
 
     /// <summary>Second component in spreads.</summary>
-    public double[] Second { get; } = Standard(second);
+    public double[] Second { get; }
 
-    public double[] Strength { get; } = strength;
+    public double[] Strength { get; }
 
     public int Length => SetUps.Length;
 
@@ -71,9 +80,8 @@ internal sealed class Series(SeriesKind kind, int barge, int? casing, int[] setU
     private IEnumerable<double> BlockMeans()
     {
         int block = BlockLength;
-        foreach (double[] component in new[] { First, Second })
+        foreach ((double[] component, double median) in new[] { (First, medianFirst), (Second, medianSecond) })
         {
-            double median = RobustScale.Of(component).Median;
             for (int index = 0; index + block <= Length; index += block)
                 yield return (component.AsSpan(index, block).Average() - median) * Math.Sqrt(block);
         }
@@ -84,15 +92,15 @@ internal sealed class Series(SeriesKind kind, int barge, int? casing, int[] setU
     /// others, The mean square successive difference, Annals of Mathematical Statistics 12 (1941) 153-162), of values cut so that few
     /// wild ones do not widen it either.
     /// </summary>
-    private static double[] Standard(double[] values)
+    private static (double[] Values, double Median) Standard(double[] values)
     {
-        if (values.Length == 0) return values;
+        if (values.Length == 0) return (values, 0);
         RobustScale scale = RobustScale.Of(values);
         double[] cut = Cut(values, scale.Median, Math.Max(ReviewData.LeastSpread, scale.Spread) * (ClipSpreads + 1));
         double squares = 0;
         for (int index = 1; index < cut.Length; index++) squares += (cut[index] - cut[index - 1]) * (cut[index] - cut[index - 1]);
         double spread = Math.Max(ReviewData.LeastSpread, cut.Length > 1 ? Math.Sqrt(squares / (2 * (cut.Length - 1))) : 0);
-        return Array.ConvertAll(Cut(values, scale.Median, spread * ClipSpreads), value => value / spread);
+        return (Array.ConvertAll(Cut(values, scale.Median, spread * ClipSpreads), value => value / spread), scale.Median / spread);
     }
 
     private static double[] Cut(double[] values, double middle, double reach) => Array.ConvertAll(values, value => Math.Clamp(value, middle - reach, middle + reach));

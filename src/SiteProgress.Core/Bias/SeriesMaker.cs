@@ -28,17 +28,11 @@ internal sealed class SeriesMaker(ReviewData data)
         return all;
     }
 
-    private int[] OfBarge(int barge)
-        => Enumerable.Range(0, data.SetUps.Length).Where(place => data.SetUps[place].Barge == barge).ToArray();
+    private int[] OfBarge(int barge) => data.SetUpsOf[barge];
 
     /// <summary>Each casing of a barge against the mean of the others of the same set-up: what they share drops out.</summary>
-    public IEnumerable<Series> Casings(int barge, int[]? setUps = null)
-    {
-        setUps ??= OfBarge(barge);
-        int[] casings = setUps.SelectMany(place => Places(data.SetUps[place])).Select(pile => data.Piles[pile].Casing).OfType<int>().Distinct().Order().ToArray();
-        if (casings.Length < 2) yield break;
-        foreach (int casing in casings) yield return Casing(barge, casing, setUps);
-    }
+    public IEnumerable<Series> Casings(int barge)
+        => data.CasingsOf[barge].Length < 2 ? [] : data.CasingsOf[barge].Select(casing => Casing(barge, casing, OfBarge(barge)));
 
     private Series Casing(int barge, int casing, int[] setUps)
     {
@@ -121,8 +115,6 @@ internal sealed class SeriesMaker(ReviewData data)
 
         return new Series(SeriesKind.SiteTurn, -1, null, byTime, round, new double[round.Length], strength);
     }
-
-    private static IEnumerable<int> Places(SetUpSpan setUp) => Enumerable.Range(setUp.First, setUp.Count);
 
     private static double Square(double value) => value * value;
 }

@@ -48,7 +48,7 @@ public sealed record DeviationFigures(
 
     /// <summary>Figures of a selection.</summary>
     /// <param name="judged">Deviations with their limits, any order.</param>
-    /// <param name="setUps">Of each deviation the set-up it was built from, as any number that tells set-ups apart; left out where
+    /// <param name="setUps">Of each deviation the set-up it was built from, as numbers from 0 that tell set-ups apart; left out where
     /// that is not known, and then each counts for itself.</param>
     /// <returns>The figures; null when there is no deviation.</returns>
     public static DeviationFigures? Of(IReadOnlyCollection<JudgedDeviation> judged, IReadOnlyList<int>? setUps = null)
@@ -56,6 +56,11 @@ public sealed record DeviationFigures(
         ArgumentNullException.ThrowIfNull(judged);
         return judged.Count == 0 ? null : Of(judged as JudgedDeviation[] ?? judged.ToArray(), setUps);
     }
+
+    /// <summary>The value below which a share of the values lies, between neighbours in proportion (type 7 of Hyndman and Fan 1996).</summary>
+    /// <param name="values">At least one value, any order; it is changed.</param>
+    /// <param name="shareRatio">The share, 0 to 1.</param>
+    public static double Quantile(double[] values, double shareRatio) => Quantiles.Of(values, shareRatio);
 
     private static DeviationFigures Of(JudgedDeviation[] judged, IReadOnlyList<int>? setUps)
     {
@@ -82,7 +87,7 @@ public sealed record DeviationFigures(
             Nssda.Of(n, ofEast.RmseMetres, ofNorth.RmseMetres), within)
         {
             Ellipse = EllipseOf(east, north, ofEast, ofNorth),
-            Within = setUps is null ? ShareInterval.Of(within, n) : ShareInterval.Of(BySetUp(judged, setUps)),
+            Within = setUps is null ? ShareInterval.Of(within, n) : BySetUp(judged, setUps),
         };
     }
 
@@ -95,15 +100,19 @@ public sealed record DeviationFigures(
         return ErrorEllipse.Of(eastSpread * eastSpread, northSpread * northSpread, product / (east.Length - 1));
     }
 
-    private static Dictionary<int, (int Within, int Count)>.ValueCollection BySetUp(JudgedDeviation[] judged, IReadOnlyList<int> setUps)
+    /// <summary>How many of each set-up are within, and of how many.</summary>
+    private static ShareInterval BySetUp(JudgedDeviation[] judged, IReadOnlyList<int> setUps)
     {
-        Dictionary<int, (int Within, int Count)> groups = [];
+        int most = 0;
+        for (int index = 0; index < judged.Length; index++) most = Math.Max(most, setUps[index]);
+        int[] within = new int[most + 1], counts = new int[most + 1];
         for (int index = 0; index < judged.Length; index++)
         {
-            (int within, int count) = groups.GetValueOrDefault(setUps[index]);
-            groups[setUps[index]] = (within + (judged[index].IsWithinLimit ? 1 : 0), count + 1);
+            int setUp = setUps[index];
+            counts[setUp]++;
+            if (judged[index].IsWithinLimit) within[setUp]++;
         }
 
-        return groups.Values;
+        return ShareInterval.Of(within, counts);
     }
 }

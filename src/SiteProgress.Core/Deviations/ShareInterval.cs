@@ -23,17 +23,28 @@ public sealed record ShareInterval(double ShareRatio, double LowerRatio, double 
     public static ShareInterval Of(int within, int count) => Wilson((double)within / count, count);
 
     /// <summary>The interval of a share of items that come in groups.</summary>
-    /// <param name="groups">Of each group how many have the property, and of how many; at least one group with one item.</param>
-    public static ShareInterval Of(IReadOnlyCollection<(int Within, int Count)> groups)
+    /// <param name="within">Of each group how many have the property.</param>
+    /// <param name="counts">Of each group of how many; at least one group with one item, empty ones do not count.</param>
+    public static ShareInterval Of(ReadOnlySpan<int> within, ReadOnlySpan<int> counts)
     {
-        ArgumentNullException.ThrowIfNull(groups);
-        int count = groups.Sum(group => group.Count);
-        double share = (double)groups.Sum(group => group.Within) / count;
-        if (groups.Count < 2) return Wilson(share, groups.Count);
-        if (share is 0 or 1) return Wilson(share, groups.Count);
-        double between = groups.Sum(group => Math.Pow(group.Within - (share * group.Count), 2)) * groups.Count / (groups.Count - 1.0) / ((double)count * count);
-        double designEffect = between / (share * (1 - share) / count);
-        return Wilson(share, Math.Clamp(count / Math.Max(1, designEffect), 1, count));
+        (long all, long having, int groups) = (0, 0, 0);
+        for (int group = 0; group < counts.Length; group++)
+        {
+            (all, having) = (all + counts[group], having + within[group]);
+            if (counts[group] > 0) groups++;
+        }
+
+        double share = (double)having / all;
+        if (groups < 2 || having == 0 || having == all) return Wilson(share, groups);
+        double squares = 0;
+        for (int group = 0; group < counts.Length; group++)
+        {
+            double apart = within[group] - (share * counts[group]);
+            squares += apart * apart;
+        }
+
+        double designEffect = squares * groups / (groups - 1.0) / all / (share * (1 - share));
+        return Wilson(share, Math.Clamp(all / Math.Max(1, designEffect), 1, all));
     }
 
     private static ShareInterval Wilson(double share, double count)

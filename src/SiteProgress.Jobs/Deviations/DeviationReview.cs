@@ -24,7 +24,59 @@ public sealed record DeviationReview(
     IReadOnlyList<CasingDay> CasingDays,
     IReadOnlyList<double> LimitsMetres,
     [property: JsonIgnore] IReadOnlyList<DeviationPoint> Points,
-    ReviewChoices Choices);
+    ReviewChoices Choices)
+{
+    /// <summary>Top levels, as-built minus design; null when none is on record.</summary>
+    public LevelFigures? Top { get; init; }
+
+    /// <summary>Tip levels, as-built minus design, of piles whose design names one; null when none is on record.</summary>
+    public LevelFigures? Tip { get; init; }
+
+    /// <summary>How many judged piles lie how far off.</summary>
+    public IReadOnlyList<RadialBin> Histogram { get; init; } = [];
+
+    /// <summary>Each casing over time, forward and starboard, with control limits.</summary>
+    public IReadOnlyList<CasingChart> Charts { get; init; } = [];
+
+    /// <summary>Deviations in plan; means of squares where the piles are many.</summary>
+    [JsonIgnore]
+    public VectorPlan Vectors { get; init; } = new(0, []);
+}
+
+/// <summary>Judged piles whose radial deviation lies between two values.</summary>
+/// <param name="FromMetres">From here.</param>
+/// <param name="BelowMetres">To below here.</param>
+/// <param name="Piles">How many.</param>
+public sealed record RadialBin(double FromMetres, double BelowMetres, int Piles);
+
+/// <summary>One casing over time: exponentially weighted means of its deviations after the last pile of each working day.</summary>
+/// <param name="Barge">Barge.</param>
+/// <param name="Casing">Casing.</param>
+/// <param name="InBargeAxes">True when the two components are forward and starboard; else east and north, as no heading is known.</param>
+/// <param name="LimitMetres">Control limit either side of zero, metres: three standard deviations of a weighted mean.</param>
+/// <param name="Days">The days.</param>
+public sealed record CasingChart(string Barge, int Casing, bool InBargeAxes, double LimitMetres, IReadOnlyList<CasingChartDay> Days);
+
+/// <summary>A day of a casing's chart.</summary>
+/// <param name="WorkingDay">Working day.</param>
+/// <param name="FirstMetres">Weighted mean forward (or east), metres.</param>
+/// <param name="SecondMetres">Weighted mean to starboard (or north), metres.</param>
+/// <param name="Piles">Piles of the day.</param>
+public sealed record CasingChartDay(DateOnly WorkingDay, double FirstMetres, double SecondMetres, int Piles);
+
+/// <summary>Deviations in plan on the site grid.</summary>
+/// <param name="SquareMetres">Side of the squares whose piles share one arrow; 0 where each pile has its own.</param>
+/// <param name="Arrows">The arrows.</param>
+public sealed record VectorPlan(double SquareMetres, IReadOnlyList<VectorArrow> Arrows);
+
+/// <summary>A deviation in plan, site grid, metres.</summary>
+/// <param name="X">Where it begins.</param>
+/// <param name="Y">Where it begins.</param>
+/// <param name="AlongMetres">Deviation along the first axis.</param>
+/// <param name="AcrossMetres">Deviation along the second axis.</param>
+/// <param name="Piles">Piles it is the mean of.</param>
+/// <param name="Number">The pile, where it is one.</param>
+public readonly record struct VectorArrow(double X, double Y, double AlongMetres, double AcrossMetres, int Piles, string? Number);
 
 /// <summary>Figures of one casing.</summary>
 /// <param name="Barge">Barge.</param>
@@ -32,7 +84,19 @@ public sealed record DeviationReview(
 /// <param name="SetUps">Different set-ups the judged piles were built from.</param>
 /// <param name="NotJudged">Built piles that are not judged.</param>
 /// <param name="Figures">Figures; null when no pile is judged.</param>
-public sealed record CasingDeviation(string Barge, int? Casing, int SetUps, int NotJudged, DeviationFigures? Figures);
+public sealed record CasingDeviation(string Barge, int? Casing, int SetUps, int NotJudged, DeviationFigures? Figures)
+{
+    /// <summary>Radial deviations at the ends of a box and its whiskers: 5th percentile, quartiles, 95th; null when no pile is judged.</summary>
+    public RadialBox? Box { get; init; }
+}
+
+/// <summary>A box and its whiskers, metres.</summary>
+/// <param name="Percentile5">5 % are at most this.</param>
+/// <param name="LowerQuartile">25 % are at most this.</param>
+/// <param name="Median">50 % are at most this.</param>
+/// <param name="UpperQuartile">75 % are at most this.</param>
+/// <param name="Percentile95">95 % are at most this.</param>
+public sealed record RadialBox(double Percentile5, double LowerQuartile, double Median, double UpperQuartile, double Percentile95);
 
 /// <summary>Mean deviation of one casing on one working day, judged piles only.</summary>
 /// <param name="Barge">Barge.</param>
@@ -68,4 +132,8 @@ public readonly record struct DeviationPoint(
 /// <param name="FirstDay">First working day with a built pile.</param>
 /// <param name="LastDay">Last working day with a built pile.</param>
 public sealed record ReviewChoices(
-    IReadOnlyList<string> Zones, IReadOnlyList<string> Barges, IReadOnlyList<int> Casings, DateOnly? FirstDay, DateOnly? LastDay);
+    IReadOnlyList<string> Zones, IReadOnlyList<string> Barges, IReadOnlyList<int> Casings, DateOnly? FirstDay, DateOnly? LastDay)
+{
+    /// <summary>Shifts in which piles were built.</summary>
+    public IReadOnlyList<string> Shifts { get; init; } = [];
+}

@@ -118,7 +118,7 @@ public sealed class ListDeviations(NpgsqlDataSource store)
             $"""
             select number, zone, barge, casing, set_up, working_day, ended_at, attempts, deviation_east, deviation_north, deviation_along, deviation_across,
                 deviation_radial, radial_limit, uncertainty, comparable and deviation_radial is not null
-            {where} order by {order}, number offset $8 limit $9
+            {where} order by {order}, number offset ${DeviationSelection.NextParameter} limit ${DeviationSelection.NextParameter + 1}
             """,
             Read,
             cancellation,

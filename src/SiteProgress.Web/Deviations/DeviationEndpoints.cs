@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Mvc;
 using NodaTime;
+using SiteProgress.Core.Bias;
 using SiteProgress.Exchange;
 using SiteProgress.Jobs.Deviations;
 using SiteProgress.Web.Shell;
@@ -28,7 +29,11 @@ internal sealed class DeviationEndpoints : IEndpoints
         [property: FromQuery(Name = "sort")] string? Sort,
         [property: FromQuery(Name = "order")] string? Order,
         [property: FromQuery(Name = "skip")] int? Skip,
-        [property: FromQuery(Name = "take")] int? Take)
+        [property: FromQuery(Name = "take")] int? Take,
+        [property: FromQuery(Name = "shift")] string? Shift,
+        [property: FromQuery(Name = "frame")] string? Frame,
+        [property: FromQuery(Name = "place")] string? Place,
+        [property: FromQuery(Name = "radial")] string? Radial)
     {
         /// <summary>A refusal when a part cannot be read; null when all can.</summary>
         public Task<IResult>? Unread()
@@ -40,12 +45,15 @@ internal sealed class DeviationEndpoints : IEndpoints
                 ("attempt", Attempt, read.Selection.Attempt is not null, "first or later"),
                 ("judged", Judged, read.Position is not null, "within, beyond or not-judged"),
                 ("sort", Sort, DeviationQuery.IsOrder(Sort), DeviationQuery.OrdersInWords),
-                ("order", Order, Order is "asc" or "desc", "asc or desc"));
+                ("order", Order, Order is "asc" or "desc", "asc or desc"),
+                ("frame", Frame, read.Selection.Deviating is not null, "dE from, to, dN from, to in millimetres, parted by commas"),
+                ("place", Place, read.Selection.Place is not null, "first axis from, to, second axis from, to in metres, parted by commas"),
+                ("radial", Radial, read.Selection.RadialFrom is not null, "radial deviation from, below in millimetres, parted by a comma"));
             return refusal is null ? null : Task.FromResult(refusal);
         }
 
         public ListDeviations.Request Request()
-            => DeviationQuery.Read("", Zone, Barge, Casing, From, To, Attempt, Judged, Sort, Order, null).Request with
+            => DeviationQuery.Read("", Zone, Barge, Casing, From, To, Attempt, Judged, Sort, Order, null, new Framed(Shift, Frame, Place, Radial)).Request with
             {
                 Skip = Math.Max(0, Skip ?? 0),
                 Take = Math.Clamp(Take ?? DeviationQuery.PageSize, 0, MostRows),
@@ -68,7 +76,48 @@ internal sealed class DeviationEndpoints : IEndpoints
                 asked.Unread() ?? Api.AskAsync(http, site, async (permit, cancellation) => TableAnswer.Of(
                     $"{permit.SiteCode}-deviation-days.csv", CasingDays, await review.RunAsync(permit, asked.Request().Selection, cancellation))))
             .Produces<string>(contentType: TableAnswer.ContentType).WithName("DeviationDaysTable").WithSummary("Mean deviation by barge, casing and working day.");
+        api.MapGet("/sites/{site}/bias", (HttpContext http, string site, ReviewBias review) => Api.AskAsync(http, site, review.RunAsync))
+            .Produces<BiasView>().WithName("Bias")
+            .WithSummary("What the record shows of bias: claims with the causes behind them, tests of groups, check measurements by barge, and when each barge was last checked.");
+        api.MapGet("/sites/{site}/bias.csv", (HttpContext http, string site, ReviewBias review) => Api.AskAsync(http, site, async (permit, cancellation) => TableAnswer.Of(
+                $"{permit.SiteCode}-bias.csv", Claims, await review.RunAsync(permit, cancellation))))
+            .Produces<string>(contentType: TableAnswer.ContentType).WithName("BiasTable").WithSummary("The claims as a table.");
+        api.MapGet("/sites/{site}/bias-groups.csv", (HttpContext http, string site, ReviewBias review) => Api.AskAsync(http, site, async (permit, cancellation) => TableAnswer.Of(
+                $"{permit.SiteCode}-bias-groups.csv", Groups, await review.RunAsync(permit, cancellation))))
+            .Produces<string>(contentType: TableAnswer.ContentType).WithName("BiasGroupsTable").WithSummary("Hotelling's test of every barge, casing, week and heading.");
     }
+
+    private static void Claims(TableWriter table, BiasView view)
+    {
+        table.Header("What", "Barge", "Casing", "From", "To", "Size [m]", "Standard error [m]", "First [m or deg]", "Second [m or deg]", "Set-ups", "Piles", "Within now", "Within then", "Standing", "Sentence");
+        foreach (BiasClaim claim in view.Findings.Claims)
+        {
+            Cause cause = claim.Named.Cause;
+            table.Text(ClaimSentences.Name(cause)).Text(cause.Barge).Whole(cause.Casing).Text(Day(claim.FromDay)).Text(Day(claim.ToDay))
+                .Number(claim.SizeMetres, 4).Number(claim.SizeStandardError, 4).Number(claim.Named.Values[0].Value, 4)
+                .Number(claim.Named.Values.Count > 1 ? claim.Named.Values[1].Value : null, 4).Whole(claim.SetUps)
+                .Whole(claim.Touched.Piles).Whole(claim.Touched.WithinNow).Whole(claim.Touched.WithinThen).Text(ClaimWords.Of(claim.Support.Standing)).Text(claim.Sentence).EndRow();
+        }
+
+        foreach (CheckFinding check in view.Checks.Where(check => check.StandsOut))
+        {
+            table.Text("check measurements").Text(check.Barge).Whole(check.Casing).Text(Day(check.FirstDay)).Text(Day(check.LastDay))
+                .Number(check.SizeMetres, 4).Number(null, 4).Number(check.ForwardMetres, 4).Number(check.StarboardMetres, 4).Whole(check.Visits)
+                .Whole(null).Whole(null).Whole(null).Text("measured").Text(check.Sentence).EndRow();
+        }
+    }
+
+    private static void Groups(TableWriter table, BiasView view)
+    {
+        table.Header("Grouped by", "Group", "Axes", "Set-ups", "Mean first [m]", "Mean second [m]", "T squared", "Chance", "False-discovery bound", "Stands out");
+        foreach (GroupTest group in view.Findings.Groups)
+        {
+            table.Text(group.Kind).Text(group.Name).Text(group.Axes).Whole(group.SetUps).Number(group.First, 4).Number(group.Second, 4)
+                .Number(group.Test.TSquared, 3).Number(group.Test.Probability, 6).Number(group.Adjusted, 6).Text(group.StandsOut ? "yes" : "no").EndRow();
+        }
+    }
+
+    private static string? Day(LocalDate? day) => day is { } given ? ShowDay.InAddress(given.ToDateOnly()) : null;
 
     private static void Piles(TableWriter table, ListDeviations.Page page)
     {

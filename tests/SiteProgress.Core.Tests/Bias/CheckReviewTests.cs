@@ -18,7 +18,7 @@ public sealed class CheckReviewTests
         (curlew.Measurements, curlew.Visits).ShouldBe((24, 8));
         curlew.ForwardMetres.ShouldBe(-0.15, 0.02);
         curlew.StarboardMetres.ShouldBe(0.10, 0.02);
-        curlew.Sentence.ShouldContain("aft and");
+        curlew.Sentence.ShouldContain("mm aft");
         found.Where(one => one.Barge == "Tern").ShouldAllBe(one => !one.StandsOut);
         found.Where(one => one is { Barge: "Curlew", Casing: not null }).ShouldAllBe(one => !one.StandsOut);
     }

@@ -1,6 +1,9 @@
+using System.Text.Json;
 using AngleSharp.Dom;
 using Bunit;
+using NodaTime;
 using Shouldly;
+using SiteProgress.Core.Bias;
 using SiteProgress.Core.Deviations;
 using SiteProgress.Jobs.Deviations;
 using SiteProgress.Web.Deviations;
@@ -14,50 +17,54 @@ public sealed class DeviationComponentsTests : BunitContext
     private static readonly DeviationQuery Everything = DeviationQuery.Read("/p", null, null, null, null, null, null, null, null, null, null);
 
     [Fact]
-    public void The_scatter_draws_every_kind_in_its_own_shape_and_counts_them()
+    public void The_scatter_holds_every_kind_the_limit_and_the_mean_and_leads_to_piles()
     {
         DeviationReview review = Review(Point("A-1", 0.02, 0.03), Point("A-2", 0.2, 0.1), Point("A-3", -0.1, 0, judged: false), Point("A-4", 40, 0, judged: false));
 
-        IRenderedComponent<Scatter> scatter = Render<Scatter>(with => with.Add(one => one.Site, "x").Add(one => one.Review, review));
+        JsonElement[] series = Json(ScatterOption.Of(review, "x")).GetProperty("series").EnumerateArray().ToArray();
 
-        Count(scatter.Find("path.dots"), "M").ShouldBe(1);
-        Count(scatter.Find("path.rings"), "M").ShouldBe(1);
-        scatter.FindAll("path.beyond").ShouldHaveSingleItem();
-        scatter.Find("svg a").GetAttribute("href").ShouldBe("/sites/x/piles/A-2");
-        scatter.Find("path.beyond title").TextContent.ShouldBe("A-2: 224 mm, limit 150 mm");
-        scatter.FindAll("circle.limit").ShouldHaveSingleItem();
-        string legend = scatter.Find("ul.legend").TextContent;
-        legend.ShouldContain("within limit 1");
-        legend.ShouldContain("beyond limit 1");
-        legend.ShouldContain("not judged 2");
-        legend.ShouldContain("1 outside the frame");
+        series.Select(one => one.GetProperty("name").GetString()).ShouldBe(["within limit", "not judged", "beyond limit", "limit 150 mm", "95 % ellipse", "mean"]);
+        JsonElement beyond = series[2].GetProperty("data")[0];
+        beyond.GetProperty("address").GetString().ShouldBe("/sites/x/piles/A-2");
+        beyond.GetProperty("value").EnumerateArray().Select(value => value.GetDouble()).ShouldBe([200, 100]);
+        series[0].GetProperty("data").GetArrayLength().ShouldBe(1);
+        series[1].GetProperty("data").GetArrayLength().ShouldBe(1);
+        series[3].GetProperty("data")[0][0].GetDouble().ShouldBe(150, 1e-9);
+        ScatterOption.Outside(review).ShouldBe(1);
     }
 
     [Fact]
-    public void A_dot_lies_east_to_the_right_and_north_up()
-    {
-        ScatterDrawing drawing = ScatterDrawing.Of(Review(Point("A-1", 0.1, 0.05), Point("A-2", 0, 0)));
-
-        drawing.HalfWidthMetres.ShouldBe(0.2);
-        drawing.X(0.1).ShouldBe(360);
-        drawing.Y(0.05).ShouldBe(180);
-        drawing.Within.ShouldContain("M360 180h0");
-        drawing.Within.ShouldContain("M240 240h0");
-    }
-
-    [Fact]
-    public void A_hundred_thousand_points_stay_a_drawing_of_bounded_size()
+    public void A_hundred_thousand_points_stay_a_picture_of_bounded_size()
     {
         Random chance = new(7);
         DeviationPoint[] points = Enumerable.Range(0, 100_000)
             .Select(index => Point($"P{index}", (chance.NextDouble() - 0.5) / 5, (chance.NextDouble() - 0.5) / 5)).ToArray();
 
-        ScatterDrawing.Of(Review(points)).Within.Length.ShouldBeLessThan(3_000_000);
+        JsonSerializer.SerializeToUtf8Bytes(ScatterOption.Of(Review(points), "x")).Length.ShouldBeLessThan(700_000);
     }
 
     [Fact]
-    public void A_position_at_the_end_of_the_world_does_not_widen_the_frame_beyond_four_limits()
-        => ScatterDrawing.Of(Review(Point("A-1", 1e9, 0), Point("A-2", 0, 0))).HalfWidthMetres.ShouldBeLessThanOrEqualTo(1);
+    public void A_position_at_the_end_of_the_world_does_not_widen_the_picture_beyond_four_limits()
+        => ScatterOption.HalfWidthMetres(Review(Point("A-1", 1e9, 0), Point("A-2", 0, 0))).ShouldBeLessThanOrEqualTo(1);
+
+    [Fact]
+    public void A_claim_says_its_sentence_its_standing_and_the_causes_beside_it()
+    {
+        BiasPile[] piles = Enumerable.Range(0, 240).Select(index => new BiasPile(
+            $"A-{index}", "Tern", 1 + (index % 3), $"S{index / 3}", "A", Instant.FromUtc(2026, 3, 1, 6, 0).Plus(Duration.FromHours(index / 3)), new LocalDate(2026, 3, 1).PlusDays(index / 30),
+            index / 3 % 2 * 180, index, 0, index % 3 == 2 ? 0.1 * (1 - (index / 3 % 2 * 2)) : 0.001 * (index % 7), 0.001 * (index % 5), 0.1, 0, 0.15)).ToArray();
+        BiasSite site = new([], 0, 0.03);
+        BiasView view = new(1, 0.03, BiasReview.Run(piles, [], site), [], [new LastCheck("Tern", null, null, 240)]);
+
+        IRenderedComponent<BiasClaims> claims = Render<BiasClaims>(with => with.Add(one => one.Site, "x").Add(one => one.View, view));
+
+        claims.Find(".claim").TextContent.ShouldContain("Casing 3 of Tern against its neighbours, 2026-03-01 to 2026-03-08: recorded");
+        claims.Find(".standing").TextContent.ShouldBe("suspected");
+        claims.Find(".claim-ways a").GetAttribute("href").ShouldBe("/sites/x/deviations?barge=Tern&casing=3&from=2026-03-01&to=2026-03-08#figures");
+        claims.Find(".how table").TextContent.ShouldContain("excluded");
+        claims.Markup.ShouldContain("Tern was never checked");
+        claims.FindAll("td").ShouldContain(cell => cell.TextContent == "never");
+    }
 
     [Fact]
     public void A_row_leads_to_its_pile_and_says_near_the_limit_and_not_judged_in_words()
@@ -119,7 +126,7 @@ public sealed class DeviationComponentsTests : BunitContext
         table.Find("p a").GetAttribute("href").ShouldBe("/p?judged=not-judged");
     }
 
-    private static int Count(IElement path, string mark) => path.GetAttribute("d")!.Split(mark).Length - 1;
+    private static JsonElement Json(object option) => JsonSerializer.SerializeToElement(option);
 
     private static DeviationPoint Point(string number, double east, double north, bool judged = true)
         => new(number, east, north, Math.Sqrt((east * east) + (north * north)), 0.15, judged);

@@ -1,6 +1,7 @@
 using Shouldly;
 using SiteProgress.Jobs.Deviations;
 using SiteProgress.Web.Deviations;
+using SiteProgress.Web.Shell;
 using Xunit;
 
 namespace SiteProgress.Web.Tests.Deviations;
@@ -21,6 +22,27 @@ public sealed class DeviationQueryTests
         query.Address.ToString().ShouldBe("/p?zone=B&barge=Plover&casing=3&from=2026-03-30&to=2026-04-09&attempt=first&judged=beyond&sort=north&order=asc");
         query.PageOf(2).ShouldEndWith("&page=2");
     }
+
+    [Fact]
+    public void Frames_drawn_on_pictures_and_the_shift_live_in_the_address()
+    {
+        DeviationQuery query = DeviationQuery.Read("/p", null, null, null, null, null, null, null, null, null, null, new Framed("night", "-50,20.5,-30,60", "1000,1100,2000,2050", "100,150"));
+
+        query.Selection.ShouldBe(new DeviationSelection(
+            Shift: "night", Deviating: new Box(-0.05, 0.0205, -0.03, 0.06), Place: new Box(1000, 1100, 2000, 2050), RadialFrom: 0.1, RadialBelow: 0.15));
+        query.Address.ToString().ShouldBe("/p?shift=night&frame=-50%2C20.5%2C-30%2C60&place=1000%2C1100%2C2000%2C2050&radial=100%2C150");
+        query.WithFrame(null).ShouldNotContain("frame");
+        query.WithRadial(new ChartFrame(-5, 40, 0, 9)).ShouldEndWith("radial=0%2C40");
+        query.Words.ShouldContain("dE -50 to 21 mm");
+    }
+
+    [Theory]
+    [InlineData("1,2,3")]
+    [InlineData("a,b,c,d")]
+    [InlineData("1,2,NaN,4")]
+    [InlineData("")]
+    public void A_frame_that_cannot_be_read_is_not_asked_for(string frame)
+        => DeviationQuery.Read("/p", null, null, null, null, null, null, null, null, null, null, new Framed(null, frame, frame, frame)).Selection.ShouldBe(DeviationSelection.All);
 
     [Fact]
     public void A_bare_address_asks_for_everything_the_farthest_first()
