@@ -16,6 +16,7 @@ public static class JobServices
     {
         services.TryAddSingleton(TimeProvider.System);
         services.TryAddSingleton<Gate>();
+        services.TryAddSingleton(new Senders.SenderLimits());
         // A class only its own job can make, such as an answer, is no service.
         foreach (Type job in JobClasses().Where(job => job.GetConstructors().Length > 0))
         {

@@ -47,6 +47,10 @@ public sealed class SiteHistory
     /// <summary>Recorded installations that count.</summary>
     public IEnumerable<BatchRow<Installation>> Installed => Counting(_built.Installed);
 
+    /// <summary>Every installation ever recorded, with whether it counts or its batch was withdrawn.</summary>
+    public IEnumerable<(BatchRow<Installation> Row, bool Counts)> InstalledEver
+        => _built.Installed.Select(row => (row, _built.Batches.TryGetValue(row.Batch, out Batch? batch) && batch.Withdrawal is null));
+
     /// <summary>Check measurements that count.</summary>
     public IEnumerable<BatchRow<CheckMeasurement>> Checked => Counting(_built.Checked);
 

@@ -3,13 +3,10 @@ using System.Globalization;
 namespace SiteProgress.Jobs.Changes;
 
 /// <summary>Word that a site has new records.</summary>
-/// <param name="Site">Key of the site; null after a break, when any site may have changed meanwhile.</param>
-/// <param name="Sequence">Sequence of the last record; 0 after a break.</param>
-public readonly record struct RecordNotice(int? Site, long Sequence)
+/// <param name="Site">Key of the site.</param>
+/// <param name="Sequence">Sequence of the last record.</param>
+public readonly record struct RecordNotice(int Site, long Sequence)
 {
-    /// <summary>Any site may have changed.</summary>
-    public static RecordNotice Any => new(null, 0);
-
     /// <summary>Reads <c>site:sequence</c>; null when it is something else.</summary>
     public static RecordNotice? Read(string payload)
     {

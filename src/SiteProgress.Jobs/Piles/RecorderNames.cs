@@ -1,4 +1,5 @@
 using Npgsql;
+using SiteProgress.Core.Records;
 
 namespace SiteProgress.Jobs.Piles;
 
@@ -14,7 +15,11 @@ internal static class RecorderNames
         string[] distinct = recorders.Distinct(StringComparer.Ordinal).ToArray();
         Guid[] accounts = distinct.Select(AccountOf).OfType<Guid>().ToArray();
         Dictionary<Guid, string> names = [];
-        await using NpgsqlCommand command = new("select id, display_name from account.account where id = any($1)", connection);
+        await using NpgsqlCommand command = new("""
+            select id, display_name from account.account where id = any($1)
+            union all
+            select key, sender || ' (sender)' from derived.sender_key where key = any($1)
+            """, connection);
         command.Parameters.Add(new NpgsqlParameter<Guid[]> { TypedValue = accounts });
         await using NpgsqlDataReader reader = await command.ExecuteReaderAsync(cancellation);
         while (await reader.ReadAsync(cancellation)) names[reader.GetGuid(0)] = reader.GetString(1);
@@ -25,5 +30,5 @@ internal static class RecorderNames
     }
 
     private static Guid? AccountOf(string recorder)
-        => recorder.StartsWith(Account, StringComparison.Ordinal) && Guid.TryParse(recorder.AsSpan(Account.Length), out Guid account) ? account : null;
+        => recorder.StartsWith(Account, StringComparison.Ordinal) && Guid.TryParse(recorder.AsSpan(Account.Length), out Guid account) ? account : SenderKey.KeyIn(recorder);
 }

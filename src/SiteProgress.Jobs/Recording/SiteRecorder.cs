@@ -28,25 +28,32 @@ public sealed class SiteRecorder(NpgsqlDataSource store, DerivedStore derivedSto
         Permit permit, Right right, Func<SiteHistory, IReadOnlyList<RecordBody>> make, CancellationToken cancellation)
     {
         permit.Demand(right);
-        return await AppendAsync(permit.Site, permit.SiteCode, permit, AccountName(permit.Account), make, cancellation);
+        return await AppendAsync(
+            permit.Site, permit.SiteCode, connection => DemandRoleStillHeldAsync(connection, permit, cancellation), AccountName(permit.Account), make, cancellation);
     }
+
+    /// <summary>Appends records on behalf of a sender, whose key is looked up once more under the lock.</summary>
+    internal Task<RecordedRange> AppendAsSenderAsync(
+        SenderPermit permit, Func<SiteHistory, IReadOnlyList<RecordBody>> make, CancellationToken cancellation)
+        => AppendAsync(
+            permit.Site, permit.SiteCode, connection => permit.DemandStillHeldAsync(connection, cancellation), SenderKey.RecorderName(permit.Key), make, cancellation);
 
     /// <summary>Appends records on behalf of the operator, who works at the machine itself.</summary>
     internal Task<RecordedRange> AppendAsOperatorAsync(
         int site, string siteCode, Func<SiteHistory, IReadOnlyList<RecordBody>> make, CancellationToken cancellation)
-        => AppendAsync(site, siteCode, null, Operator, make, cancellation);
+        => AppendAsync(site, siteCode, _ => Task.CompletedTask, Operator, make, cancellation);
 
     /// <summary>How an account is written in a record.</summary>
     public static string AccountName(Guid account) => $"account {account:D}";
 
     private async Task<RecordedRange> AppendAsync(
-        int site, string siteCode, Permit? permit, string by, Func<SiteHistory, IReadOnlyList<RecordBody>> make, CancellationToken cancellation)
+        int site, string siteCode, Func<NpgsqlConnection, Task> demandStillHeld, string by, Func<SiteHistory, IReadOnlyList<RecordBody>> make, CancellationToken cancellation)
     {
         await using NpgsqlConnection connection = await store.OpenConnectionAsync(cancellation);
         await using NpgsqlTransaction transaction = await connection.BeginTransactionAsync(cancellation);
         RecordLog log = new(connection, site);
         ChainHead head = await log.LockAsync(cancellation);
-        if (permit is not null) await DemandRoleStillHeldAsync(connection, permit, cancellation);
+        await demandStillHeld(connection);
         SiteHistory history = await cache.HistoryAsync(log, site, head, cancellation);
         IReadOnlyList<RecordBody> bodies = make(history);
         if (bodies.Count == 0) return new RecordedRange(head.Sequence, head.Sequence);

@@ -34,7 +34,14 @@ public sealed record BatchSummary(
     BatchWithdrawal? Withdrawal,
     int Waiting,
     LocalDate? FirstDay,
-    LocalDate? LastDay);
+    LocalDate? LastDay)
+{
+    /// <summary>Name of the sender; null where a person brought it in.</summary>
+    public string? Sender { get; init; }
+
+    /// <summary>What could not be taken of what a machine sent.</summary>
+    public IReadOnlyList<RowProblem> Problems { get; init; } = [];
+}
 
 /// <summary>How a batch was withdrawn.</summary>
 /// <param name="At">When.</param>

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 using Npgsql;
@@ -46,7 +47,11 @@ public sealed class ReadBatches(IDbContextFactory<SiteProgressDb> database, Npgs
                 row.Batch, row.Upload, row.FileName, row.Sha256, (BatchContent)row.Content, row.RowsRead, row.RowsRecorded,
                 row.LinesLeftOut, row.Assumptions, Instant.FromDateTimeUtc(row.RecordedAt), Name(names, row.RecordedBy),
                 row.WithdrawnAt is { } at ? new BatchWithdrawal(Instant.FromDateTimeUtc(at), Name(names, row.WithdrawnBy!), row.WithdrawnBecause!) : null,
-                built?.Waiting ?? 0, Day(built?.First), Day(built?.Last));
+                built?.Waiting ?? 0, Day(built?.First), Day(built?.Last))
+            {
+                Sender = row.Sender,
+                Problems = row.Problems is { } problems ? JsonSerializer.Deserialize<RowProblem[]>(problems, RecordJson.Options)! : [],
+            };
         });
     }
 
@@ -58,6 +63,7 @@ public sealed class ReadBatches(IDbContextFactory<SiteProgressDb> database, Npgs
             from record.upload u left join account.account a on a.id = u.uploaded_by
             where u.site = $1 and u.byte_length > 0
               and not exists (select from derived.batch b where b.site = u.site and b.upload = u.upload)
+              and not exists (select from derived.sender_key k where k.site = u.site and k.key = u.uploaded_by)
             order by u.uploaded_at desc, u.upload limit $2
             """);
         command.Parameters.Add(new NpgsqlParameter<int> { TypedValue = site });

@@ -17,7 +17,11 @@ internal static class RecorderNames
 
         Dictionary<string, string> names = [];
         if (accounts.Count == 0) return names;
-        await using NpgsqlCommand command = store.CreateCommand("select id, display_name from account.account where id = any($1)");
+        await using NpgsqlCommand command = store.CreateCommand("""
+            select id, display_name from account.account where id = any($1)
+            union all
+            select key, sender || ' (sender)' from derived.sender_key where key = any($1)
+            """);
         command.Parameters.Add(new NpgsqlParameter<Guid[]> { TypedValue = [.. accounts.Keys] });
         await using NpgsqlDataReader reader = await command.ExecuteReaderAsync(cancellation);
         while (await reader.ReadAsync(cancellation)) names[accounts[reader.GetGuid(0)]] = reader.GetString(1);

@@ -4,6 +4,7 @@ using SiteProgress.Jobs.Accounts;
 using SiteProgress.Jobs.Recording;
 using SiteProgress.Jobs.Sites;
 using SiteProgress.Storage;
+using SiteProgress.Web.Senders;
 
 namespace SiteProgress.Web.Commands;
 
@@ -19,6 +20,7 @@ internal static class Product
             .AddRecording(Path.Combine(DataFolder(configuration), "chain-heads"))
             .AddSites()
             .AddRecordsIn(configuration.GetSection("Intake").Get<IntakeLimits>() ?? new IntakeLimits())
+            .AddSenders(configuration)
             .AddJobs();
 
     /// <summary>The folder for what is kept outside the store.</summary>

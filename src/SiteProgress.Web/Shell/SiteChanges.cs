@@ -23,7 +23,7 @@ public sealed class SiteChanges
     {
         foreach (Subscription subscription in subscriptions.Keys)
         {
-            if (notice.Site is null || notice.Site == subscription.Site) subscription.Changed();
+            if (notice.Site == subscription.Site) subscription.Changed();
         }
     }
 

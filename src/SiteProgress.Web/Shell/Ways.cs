@@ -29,6 +29,8 @@ public static class Ways
         new("Outstanding", "outstanding"),
         new("Piles", "piles"),
         new("Records in", "records-in"),
+        new("Senders", "senders"),
+        new("History", "history"),
         new("Site grid", "site-grid"),
         new("Site settings", "settings"),
         new("People", "people"),

@@ -1,0 +1,91 @@
+using System.Security.Cryptography;
+using NodaTime;
+using SiteProgress.Core.Piles;
+using SiteProgress.Core.Records;
+using SiteProgress.Exchange;
+using SiteProgress.Exchange.Installations;
+using SiteProgress.Jobs.Access;
+using SiteProgress.Jobs.Recording;
+using SiteProgress.Storage.Records;
+
+namespace SiteProgress.Jobs.Senders;
+
+/// <summary>
+/// Takes installations that a machine sends and records them at once. A record is known by its barge and the sender's own
+/// identifier: sent again with the same content it is not recorded again, with other content it is a problem. Good rows do not wait
+/// for bad ones; the bad ones are kept with the batch.
+/// </summary>
+[WithoutPermit("A sender's key is its proof, and opens nothing else.")]
+public sealed class TakeInstallations(
+    SiteHistories histories, SiteRecorder recorder, UploadStore uploads, SenderLimits limits, TimeProvider clock)
+{
+    /// <summary>Takes what was sent.</summary>
+    /// <param name="permit">Proof of the sender.</param>
+    /// <param name="form">How it is written.</param>
+    /// <param name="name">Name under which it is kept.</param>
+    /// <param name="bytes">What was sent.</param>
+    /// <param name="cancellation">Stops the work; nothing is recorded then.</param>
+    /// <returns>What became of each row.</returns>
+    /// <exception cref="AccessWithdrawnException">The key was withdrawn meanwhile; nothing was recorded.</exception>
+    public async Task<SentAnswer> RunAsync(SenderPermit permit, SentForm form, string name, byte[] bytes, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(permit);
+        SiteHistory before = await histories.ReadAsync(permit.Site, cancellation);
+        if (before.Settings is not { } settings || before.Adjustments.Count == 0) return SentAnswer.NotNow("The site has no adjustment of its grid yet; nothing can be recorded. Send it again later.");
+        SentRows sent = SentRows.Of(Read(permit, form, bytes, settings, cancellation), form);
+        string sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
+        SentDecision decision = SentDecision.Of(before, sent);
+        if (!decision.SaysAnythingNew(before, permit.Sender, sha256)) return decision.Answer(sent);
+
+        UploadRow upload = new()
+        {
+            Upload = Guid.CreateVersion7(clock.GetUtcNow()),
+            FileName = name,
+            Sha256 = "",
+            UploadedBy = permit.Key,
+            UploadedAt = clock.GetUtcNow().UtcDateTime,
+        };
+        using MemoryStream content = new(bytes);
+        await uploads.KeepAsync(permit.Site, upload, content, long.MaxValue, cancellation);
+        await recorder.AppendAsSenderAsync(
+            permit,
+            history =>
+            {
+                decision = SentDecision.Of(history, sent);
+                return decision.SaysAnythingNew(history, permit.Sender, sha256) ? Bodies(permit, history, sent, decision, upload) : [];
+            },
+            cancellation);
+        return decision.Answer(sent);
+    }
+
+    private TableReading<Installation> Read(SenderPermit permit, SentForm form, byte[] bytes, SiteSettings settings, CancellationToken cancellation)
+    {
+        ReadingChoices choices = ReadingChoices.For(settings, Instant.FromDateTimeOffset(clock.GetUtcNow())) with
+        {
+            Barges = [.. settings.Barges.Where(barge => permit.Barges.Contains(barge.Name, StringComparer.OrdinalIgnoreCase))],
+            MostRows = limits.MostRows,
+        };
+        if (form is SentForm.Json) return InstallationJson.Read(bytes, choices, cancellation);
+        using MemoryStream content = new(bytes);
+        return InstallationReader.Read(content, choices, cancellation);
+    }
+
+    private static RecordBody[] Bodies(SenderPermit permit, SiteHistory history, SentRows sent, SentDecision decision, UploadRow upload) =>
+    [
+        new BatchBody(
+            upload.Upload, upload.FileName, upload.Sha256, BatchContent.Installations, history.Adjustments[^1].Adjustment.Revision,
+            sent.RowsRead, decision.Fresh.Count, [.. decision.Problems.Select(problem => problem.Row).Where(row => row > 0).Distinct().Order()],
+            sent.Assumptions, permit.Sender, decision.Problems.Count > 0 ? decision.Problems : null),
+        .. decision.Fresh.Select(row => new PileInstalledBody(row.Row, row.Value)),
+    ];
+}
+
+/// <summary>How something was written that a machine sent.</summary>
+public enum SentForm
+{
+    /// <summary>JSON.</summary>
+    Json = 1,
+
+    /// <summary>A text table.</summary>
+    Text = 2,
+}

@@ -1,0 +1,50 @@
+using System.Globalization;
+using SiteProgress.Jobs.Senders;
+using SiteProgress.Web.Shell;
+
+namespace SiteProgress.Web.Senders;
+
+/// <summary>Where machines send installations.</summary>
+internal sealed class SentInstallations : IEndpoints
+{
+    public void Map(IEndpointRouteBuilder app, RouteGroupBuilder api)
+        // Beside the group of people's programs: a machine has neither cookie nor personal token, and no anti-forgery value.
+        => app.MapPost("/api/v1/sites/{site}/sent/installations", TakeAsync)
+            .AllowAnonymous() // No Accepts here: routing would answer another kind by itself, and that answer asks for a sign-in.
+            .WithName("SendInstallations")
+            .WithSummary(
+                "Takes installations from a machine by its own key, and records them at once: JSON, or a text table as people send it. Known by barge and "
+                + "the sender's own identifier (record), a record is recorded once however often it is sent. The answer says what became of each row.")
+            .Produces<SentAnswer>().Produces<SentAnswer>(422).ProducesProblem(401).ProducesProblem(413).ProducesProblem(415).ProducesProblem(429).ProducesProblem(503);
+
+    private static Task<IResult> TakeAsync(HttpContext http, string site, SenderDoor door, TakeInstallations take, TimeProvider time)
+    {
+        if (FormOf(http.Request) is not { } form)
+            return Task.FromResult(SenderDoor.Refuse(StatusCodes.Status415UnsupportedMediaType, "Send application/json, text/csv, text/tab-separated-values or text/plain, without a content encoding."));
+        return door.AskAsync(http, site, async (permit, bytes) =>
+        {
+            string moment = time.GetUtcNow().ToString("yyyy-MM-dd'T'HH-mm-ss'Z'", CultureInfo.InvariantCulture);
+
+            // Once all has arrived it is recorded, whether or not the sender still waits: it may send again and will be told.
+            SentAnswer answer = await take.RunAsync(permit, form, $"{permit.Sender} {moment}.{(form is SentForm.Json ? "json" : "csv")}", bytes, CancellationToken.None);
+            if (answer.Later is { } later)
+            {
+                http.Response.Headers.RetryAfter = "600";
+                return SenderDoor.Refuse(StatusCodes.Status503ServiceUnavailable, later);
+            }
+
+            return answer.WholeRefused ? Results.Json(answer, statusCode: StatusCodes.Status422UnprocessableEntity) : Results.Ok(answer);
+        });
+    }
+
+    private static SentForm? FormOf(HttpRequest request)
+    {
+        if (!string.IsNullOrEmpty(request.Headers.ContentEncoding)) return null;
+        return request.ContentType?.Split(';')[0].Trim().ToLowerInvariant() switch
+        {
+            "application/json" => SentForm.Json,
+            "text/csv" or "text/plain" or "text/tab-separated-values" => SentForm.Text,
+            _ => null,
+        };
+    }
+}
