@@ -21,7 +21,7 @@ internal abstract class RowSource(string format, CancellationToken cancellation)
     }
 
     /// <inheritdoc />
-    public override IRecords All(TableWay way) => new RowRecords(Rows(way), format, cancellation);
+    public override IRecords All(TableWay way) => new RowRecords(Begun(way), format, cancellation);
 
     /// <summary>All rows of a table, a row of titles first where the format names its columns itself.</summary>
     /// <param name="way">The table.</param>
@@ -30,7 +30,7 @@ internal abstract class RowSource(string format, CancellationToken cancellation)
     private (SourceRow[] Rows, string? Broken) ReadBeginning(TableWay way)
     {
         var rows = new List<SourceRow>();
-        var records = new RowRecords(Rows(way).Take(RowsOfBeginning).Select(Keep), format, cancellation);
+        var records = new RowRecords(Begun(way).Take(RowsOfBeginning).Select(Keep), format, cancellation);
         var state = records.Next();
         while (state is not (RecordState.End or RecordState.Broken))
             state = records.Next();
@@ -41,6 +41,13 @@ internal abstract class RowSource(string format, CancellationToken cancellation)
             rows.Add(row);
             return row;
         }
+    }
+
+    /// <summary>The rows, made from the first on only when they are asked for: what breaks before the first row breaks the table too.</summary>
+    private IEnumerable<SourceRow> Begun(TableWay way)
+    {
+        foreach (var row in Rows(way))
+            yield return row;
     }
 
     private static IEnumerable<SourceRow> Break(string expected)

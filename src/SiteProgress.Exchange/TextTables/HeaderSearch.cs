@@ -73,15 +73,18 @@ internal static class HeaderSearch
     /// <param name="source">The file.</param>
     /// <param name="choices">Table a person chose.</param>
     public static string? BrokenAt(TableSource source, ReadingChoices choices)
+        => Ways(source, choices).Select(way => BrokenAt(source, way)).FirstOrDefault(broken => broken is not null);
+
+    /// <summary>What was expected where a table breaks within its first records; null where it does not.</summary>
+    /// <param name="source">The file.</param>
+    /// <param name="way">The table.</param>
+    public static string? BrokenAt(TableSource source, TableWay way)
     {
-        foreach (var way in Ways(source, choices))
+        var records = source.Beginning(way);
+        for (var count = 0; count < LinesToLookAt && records.Next() is var state && state is not RecordState.End; count++)
         {
-            var records = source.Beginning(way);
-            for (var count = 0; count < LinesToLookAt && records.Next() is var state && state is not RecordState.End; count++)
-            {
-                if (state is RecordState.Broken)
-                    return records.Broken;
-            }
+            if (state is RecordState.Broken)
+                return records.Broken;
         }
 
         return null;

@@ -28,7 +28,13 @@ internal sealed class LevelStatement
     /// <param name="reading">What a person said; depths below nothing stated were refused before.</param>
     /// <returns>Metres above the site's level datum, up positive.</returns>
     public static double ToLevel(double metres, ColumnPlace place, LevelReading reading)
-        => place.IsDepth ? (reading.DepthsBelowMetres ?? 0) - metres : (reading.ZeroMetres ?? 0) + (reading.DownPositive ? -metres : metres);
+    {
+        if (!place.IsDepth && reading is { ZeroMetres: null, DownPositive: false })
+            return metres;
+        // In decimal, so that 0.30 less 28.40 is the level that a person would write.
+        var (zero, counted) = place.IsDepth ? (reading.DepthsBelowMetres ?? 0, -metres) : (reading.ZeroMetres ?? 0, reading.DownPositive ? -metres : metres);
+        return Math.Abs(counted) < 1e9 ? (double)((decimal)zero + (decimal)counted) : zero + counted;
+    }
 
     /// <summary>Judges the level columns of a file.</summary>
     /// <param name="columns">The columns that hold levels or depths.</param>

@@ -1,4 +1,5 @@
 using System.Buffers;
+using System.Globalization;
 
 namespace SiteProgress.Exchange.TextTables;
 
@@ -110,6 +111,24 @@ internal sealed class PileNumberRule
         if (number.Length is < 8 or > 10 || !char.IsAsciiDigit(number[0]))
             return false;
         return TimeCell.Read($"{number} 00:00", DayMonthOrder.DayFirst, out var day) is null && day.Local.Year is >= 1900 and <= 2100;
+    }
+
+    /// <summary>Day and month of a number that looks like a date; null where it does not.</summary>
+    /// <param name="number">The number.</param>
+    public static (int Day, int Month)? DayAndMonth(ReadOnlySpan<char> number)
+    {
+        if (!LooksLikeDate(number))
+            return null;
+        var at = number.IndexOf('-');
+        if (at > 0 && (IsMonth(number[..at]) || IsMonth(number[(at + 1)..])))
+        {
+            var (word, digits) = IsMonth(number[..at])
+                ? (number[..at].ToString(), number[(at + 1)..].ToString())
+                : (number[(at + 1)..].ToString(), number[..at].ToString());
+            return (int.Parse(digits, CultureInfo.InvariantCulture), Array.FindIndex(MonthNames, word.ToLowerInvariant().Equals) + 1);
+        }
+
+        return TimeCell.Read($"{number} 00:00", DayMonthOrder.DayFirst, out var date) is null ? (date.Local.Day, date.Local.Month) : null;
     }
 
     private static bool IsDigits(ReadOnlySpan<char> text) => text.Length is 1 or 2 or 4 && text.IndexOfAnyExceptInRange('0', '9') < 0;

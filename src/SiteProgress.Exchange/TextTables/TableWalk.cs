@@ -78,6 +78,12 @@ internal sealed class TableWalk<T>
             return null;
         }
 
+        if (HeaderSearch.BrokenAt(source, found.Way) is { } broken)
+        {
+            Refuse(0, null, broken);
+            return null;
+        }
+
         found.Header.Complete(_choices.Frame);
         _questions.AddRange(source.Questions(found.Way));
         _questions.AddRange(found.Header.Questions);

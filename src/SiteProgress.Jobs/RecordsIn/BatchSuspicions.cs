@@ -13,16 +13,18 @@ internal static class BatchSuspicions
     private const int MostPairsNamed = 10;
 
     /// <summary>The suspicions against a batch.</summary>
-    /// <param name="rows">The rows as read.</param>
+    /// <param name="read">The file as read.</param>
     /// <param name="batch">The installations of the batch, as they would be matched.</param>
     /// <param name="site">The site as it would be with the batch.</param>
     /// <param name="uptoSequence">Last record before the batch.</param>
-    public static IReadOnlyList<string> Of(IReadOnlyList<RecordBody> rows, DerivedInstallation[] batch, DerivedSite site, long uptoSequence)
+    public static IReadOnlyList<string> Of(ReadUpload read, DerivedInstallation[] batch, DerivedSite site, long uptoSequence)
     {
-        List<string> suspicions = [.. AxisSuspicion.Judge(rows.SelectMany(Positions).ToArray(), SitePlace.Boxes(site, uptoSequence)).Select(one => one.Text)];
+        List<string> suspicions = [.. PositionSuspicions.Of(read.Rows.SelectMany(Positions).ToArray(), site, uptoSequence)];
+        bool placed = suspicions.Count == 0;
         AddSwaps(batch, suspicions);
         AddRepeats(batch, suspicions);
-        suspicions.AddRange(DiarySuspicions.Of(rows, site.History.Settings!));
+        suspicions.AddRange(InstallationSuspicions.Of(batch, site, placed, read.Questions.Any(question => question.Kind == QuestionKind.TimeZone)));
+        suspicions.AddRange(DiarySuspicions.Of(read.Rows, site.History.Settings!));
         return suspicions;
     }
 

@@ -26,7 +26,7 @@ public sealed class PreviewUpload(UploadReader reader, SiteHistories histories)
         return new UploadPreview(
             upload, read.Upload.FileName, read.Upload.ByteLength, read.Content, read.RowsRead, read.Rows.Count,
             read.ProblemCount, read.Problems, read.LinesLeftOut, read.WarningCount, read.Warnings, read.Assumptions,
-            after is null || same is not null ? [] : BatchSuspicions.Of(read.Rows, here, after, history.Sequence),
+            after is null || same is not null ? [] : BatchSuspicions.Of(read, here, after, history.Sequence),
             same?.Sequence,
             RecordingRules.WhyNot(permit, history, read),
             read.Content == BatchContent.PlannedPiles ? DesignChanges.Of(history, read.Rows) : null,
@@ -49,13 +49,10 @@ public sealed class PreviewUpload(UploadReader reader, SiteHistories histories)
 
     internal static long LineOf(RecordBody row) => row is IRowBody { Line: var line } ? line : 0;
 
-    private static DerivedSite Suppose(SiteHistory history, ReadUpload read)
+    /// <summary>The site as it would be with a file recorded.</summary>
+    internal static DerivedSite Suppose(SiteHistory history, ReadUpload read)
     {
         int revision = history.Adjustments.Count == 0 ? 0 : history.Adjustments[^1].Adjustment.Revision;
-        long sequence = history.Sequence;
-        long batch = sequence + 1;
-        SiteHistory supposed = history.With(read.Bodies(revision).Select(body => new RecordEntry(
-            ++sequence, body.Kind, Instant.MinValue, "", body is BatchBody ? null : batch, RecordJson.ToBytes(body), ChainHash.BeforeFirst)));
-        return SiteDerivation.Derive(supposed);
+        return SiteDerivation.Derive(SupposedHistory.With(history, read.Bodies(revision)));
     }
 }

@@ -28,9 +28,35 @@ public sealed class StoreUpload(UploadStore uploads, IntakeLimits limits, TimePr
             UploadedAt = clock.GetUtcNow().UtcDateTime,
         };
         long room = Math.Min(limits.LargestFileBytes, limits.SiteQuotaBytes - kept);
-        if (!await uploads.KeepAsync(permit.Site, upload, content, room, cancellation))
+        // A slow sender must not hold a connection of the store, so the file arrives whole before the store is asked for one.
+        await using FileStream arrived = new(Path.Combine(Path.GetTempPath(), $"siteprogress-{Guid.NewGuid():N}.tmp"), Arriving);
+        if (!await ArriveAsync(content, arrived, room, cancellation) || !await uploads.KeepAsync(permit.Site, upload, arrived, room, cancellation))
             return Refused(room < limits.LargestFileBytes ? UploadRefusal.QuotaFull : UploadRefusal.TooLong);
         return upload.ByteLength == 0 ? Refused(UploadRefusal.Empty) : new UploadResult(upload.Upload, null, null);
+    }
+
+    private static FileStreamOptions Arriving
+    {
+        get
+        {
+            FileStreamOptions options = new() { Mode = FileMode.CreateNew, Access = FileAccess.ReadWrite, Options = FileOptions.DeleteOnClose | FileOptions.Asynchronous };
+            if (!OperatingSystem.IsWindows()) options.UnixCreateMode = UnixFileMode.UserRead | UnixFileMode.UserWrite;
+            return options;
+        }
+    }
+
+    private static async Task<bool> ArriveAsync(Stream content, FileStream arrived, long mostBytes, CancellationToken cancellation)
+    {
+        byte[] piece = new byte[1 << 16];
+        int read;
+        while ((read = await content.ReadAsync(piece, cancellation)) > 0)
+        {
+            if (arrived.Length + read > mostBytes) return false;
+            await arrived.WriteAsync(piece.AsMemory(0, read), cancellation);
+        }
+
+        arrived.Position = 0;
+        return true;
     }
 
     /// <summary>The refusal as a sentence for a person.</summary>

@@ -23,7 +23,7 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
         UploadRow? row = await uploads.FindAsync(permit.Site, upload, cancellation);
         if (row is null) return null;
         await using Stream bytes = uploads.Open(permit.Site, upload);
-        return Read(row, bytes, history.Settings!, asked, guess => asked is { IsNothing: true, TakesUpRemembered: true } && guess.Header is { } header
+        return Read(row, bytes, history.Settings!, asked, Instant.FromDateTimeOffset(clock.GetUtcNow()), guess => asked is { IsNothing: true, TakesUpRemembered: true } && guess.Header is { } header
             ? RememberedChoices.Find(history, permit.Account, header.Shape, header.Line)
             : null, cancellation);
     }
@@ -33,13 +33,13 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
     /// <param name="bytes">The bytes.</param>
     /// <param name="settings">Settings of the site.</param>
     /// <param name="asked">What the person chose.</param>
+    /// <param name="now">The moment of reading.</param>
     /// <param name="remember">Gives what was chosen before for such a header.</param>
     /// <param name="cancellation">Ends the reading.</param>
-    internal ReadUpload Read(
-        UploadRow row, Stream bytes, SiteSettings settings, UploadChoices asked, Func<FileKindGuess, Remembered?> remember, CancellationToken cancellation)
+    internal static ReadUpload Read(
+        UploadRow row, Stream bytes, SiteSettings settings, UploadChoices asked, Instant now, Func<FileKindGuess, Remembered?> remember, CancellationToken cancellation)
     {
         using TemporaryCopies copies = new();
-        Instant now = Instant.FromDateTimeOffset(clock.GetUtcNow());
         ReadingChoices reading = asked.Reading(settings, now) with { CopyToDisk = copies.Keep };
         FileKindGuess guess = FileKindGuess.From(bytes, reading, cancellation);
         Remembered? remembered = remember(guess);

@@ -42,11 +42,7 @@ public sealed class AdoptAdjustment(SiteRecorder recorder, TimeProvider clock)
                 refusal = WhyNot(worked, seenRevision, warningsRead);
                 if (refusal is not null) return [];
                 revision = worked!.Body!.Adjustment.Revision;
-                AdjustmentBody body = worked.Body with { Reason = reason.Trim() };
-                // Files that name their system are read against the settings, so these follow an adjustment in another system.
-                return body.EpsgCode == worked.Settings.ProjectedCrs
-                    ? [body]
-                    : [body, new SettingsBody(worked.Settings with { ProjectedCrs = body.EpsgCode }, null, First: false)];
+                return [worked.Body with { Reason = reason.Trim() }];
             },
             cancellation);
         return refusal is null ? (revision, null) : (null, refusal);

@@ -20,6 +20,7 @@ public static class CommandLine
         new VerifyCommand(),
         new RebuildCommand(),
         new ConvertCommand(),
+        new ReadFilesCommand(),
         new CreateAccountCommand(),
         new PasswordLinkCommand(),
         new FirstAdministratorCommand(),

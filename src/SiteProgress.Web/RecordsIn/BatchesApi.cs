@@ -35,10 +35,11 @@ internal sealed class BatchesApi : IEndpoints
 
     private static Task<IResult> BringInAsync(
         HttpContext http, string site, string? fileName, bool? leaveOutProblems,
-        StoreUpload store, RecordUpload record, ReadBatch read)
+        StoreUpload store, IntakeLimits limits, RecordUpload record, ReadBatch read)
         => Api.AskAsync(http, site, async (permit, cancellation) =>
         {
             permit.Demand(Right.BringIn);
+            IncomingFile.ExpectRate(http, limits);
             UploadResult stored;
             try
             {

@@ -27,6 +27,7 @@ internal sealed class FormDoor : IEndpoints
     private static Task<IResult> UploadAsync(HttpContext http, string site, StoreUpload store, IntakeLimits limits, IAntiforgery antiforgery, IOptions<AntiforgeryOptions> options)
         => EnterAsync(http, site, async permit =>
         {
+            IncomingFile.ExpectRate(http, limits);
             IResult Refused(UploadRefusal why) => Results.LocalRedirect($"{Addresses.List(site)}?refused={why}");
             if (http.Request.ContentLength > limits.LargestFileBytes + FormOverheadBytes)
             {

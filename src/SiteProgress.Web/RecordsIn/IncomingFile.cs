@@ -1,11 +1,14 @@
 using Microsoft.AspNetCore.Antiforgery;
+using Microsoft.AspNetCore.Server.Kestrel.Core;
+using Microsoft.AspNetCore.Server.Kestrel.Core.Features;
 using Microsoft.AspNetCore.WebUtilities;
 using Microsoft.Net.Http.Headers;
+using SiteProgress.Jobs.RecordsIn;
 
 namespace SiteProgress.Web.RecordsIn;
 
 /// <summary>
-/// The file in a request, read as it arrives: neither the form nor the file is ever whole in memory or on disk here.
+/// The file in a request, read as it arrives: neither the form nor the file is ever whole in memory here.
 /// </summary>
 /// <param name="FileName">Name as sent.</param>
 /// <param name="Bytes">The bytes still to come.</param>
@@ -18,6 +21,13 @@ internal sealed record IncomingFile(string FileName, Stream Bytes, string? FormV
 
     /// <summary>Name of the form's field that holds the anti-forgery value.</summary>
     public static string FormField => "__RequestVerificationToken";
+
+    /// <summary>Lets a sender go that is slower than a site's limit, so that nobody keeps the server waiting for a file that never ends.</summary>
+    public static void ExpectRate(HttpContext http, IntakeLimits limits)
+    {
+        if (http.Features.Get<IHttpMinRequestBodyDataRateFeature>() is { } rate)
+            rate.MinDataRate = new MinDataRate(limits.LeastBytesPerSecond, TimeSpan.FromSeconds(limits.GraceSeconds));
+    }
 
     /// <summary>True when the request holds a form with files.</summary>
     public static bool IsForm(HttpRequest request) => BoundaryOf(request) is not null;

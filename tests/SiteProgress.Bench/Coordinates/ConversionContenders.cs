@@ -118,5 +118,5 @@ public sealed class ConversionContenders : IDisposable
 
     private static double Milliseconds(long start, long end) => Stopwatch.GetElapsedTime(start, end).TotalMilliseconds;
 
-    internal static string Proj4Folder([CallerFilePath] string file = "") => Path.Combine(Path.GetDirectoryName(file)!, "..", "proj4");
+    private static string Proj4Folder([CallerFilePath] string file = "") => Path.Combine(Path.GetDirectoryName(file)!, "..", "proj4");
 }

@@ -36,7 +36,7 @@ public static class CoordinatesBench
         var differences = DifferencesOverTheZone(peer, crs);
         await WriteTimesAsync(output, measured, differences);
         await WriteCoresAsync(output, service, site);
-        return [.. SpeedOutcomes(measured, differences), .. await GeodesicBench.RunAsync(output), .. await CsvBench.RunAsync(output, peer, definition), .. await SweepAsync(output, rows, peer)];
+        return [.. SpeedOutcomes(measured, differences), .. await CsvBench.RunAsync(output, peer, definition), .. await SweepAsync(output, rows, peer)];
     }
 
     /// <summary>How far each contender lies from PROJ's own algorithm over the whole area of use of the zone, metres.</summary>

@@ -11,7 +11,7 @@ internal static partial class SiteAddresses
     /// <summary>A pile of the demonstration that is built, in the middle of nothing.</summary>
     public const string Pile = "A-0007";
 
-    /// <summary>The pages a person can go to, with those below the site grid, one pile record, one batch and the account.</summary>
+    /// <summary>The pages a person can go to, with one pile record, one batch and the account.</summary>
     public static async Task<IReadOnlyList<string>> PagesAsync(Visit visit)
     {
         const string site = ServedSites.Demo;
@@ -21,8 +21,7 @@ internal static partial class SiteAddresses
         ways.ShouldContain($"/sites/{site}/records-in");
         var batches = await (await visit.Context.APIRequest.GetAsync($"/api/v1/sites/{site}/batches")).JsonAsync();
         var batch = batches!.Value[0].GetProperty("batch").GetInt64();
-        string[] grid = [.. new[] { "new-adjustment", "marks", "convert", "measure", "crs" }.Select(page => $"/sites/{site}/site-grid/{page}")];
-        return [.. ways, .. grid, $"/sites/{site}/piles/{Pile}", $"/sites/{site}/installations", $"/sites/{site}/records-in/{batch}", "/account"];
+        return [.. ways, $"/sites/{site}/piles/{Pile}", $"/sites/{site}/installations", $"/sites/{site}/records-in/{batch}", "/account"];
     }
 
     /// <summary>Method and address of everything the served description of the interface names for a site, filled in for the demonstration.</summary>

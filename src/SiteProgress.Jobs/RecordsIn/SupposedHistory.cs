@@ -1,0 +1,27 @@
+using NodaTime;
+using SiteProgress.Core.Records;
+
+namespace SiteProgress.Jobs.RecordsIn;
+
+/// <summary>A history with records that are not recorded, to see what would follow from them.</summary>
+internal static class SupposedHistory
+{
+    /// <summary>The history with further records; rows belong to the batch before them.</summary>
+    /// <param name="history">The history.</param>
+    /// <param name="bodies">What the records would say.</param>
+    public static SiteHistory With(SiteHistory history, IEnumerable<RecordBody> bodies)
+    {
+        long sequence = history.Sequence;
+        long? batch = null;
+        List<RecordEntry> records = [];
+        foreach (RecordBody body in bodies)
+        {
+            sequence++;
+            batch = body is BatchBody ? sequence : batch;
+            records.Add(new RecordEntry(
+                sequence, body.Kind, Instant.MinValue, "", body is IRowBody ? batch : null, RecordJson.ToBytes(body), ChainHash.BeforeFirst));
+        }
+
+        return history.With(records);
+    }
+}
