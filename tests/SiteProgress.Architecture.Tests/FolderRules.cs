@@ -20,7 +20,7 @@ internal static class FolderRules
         ["Progress"] = ["Coordinates", "Piles", "Matching", "Checks"],
         ["Outstanding"] = ["Coordinates", "Piles"],
         ["Forecast"] = ["Piles", "Progress"],
-        ["Derivation"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Progress", "Outstanding", "Levels"],
+        ["Derivation"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Bias", "Progress", "Outstanding", "Levels"],
         ["SetUps"] = ["Coordinates", "Piles"],
     };
 

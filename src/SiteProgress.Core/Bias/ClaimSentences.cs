@@ -15,7 +15,7 @@ public static class ClaimSentences
         string likely = claim.Named.Excluded ? " No single cause explains all of it." : "";
         CauseFit[] possible = claim.Others.Where(one => !one.Excluded).ToArray();
         string others = possible.Length == 0 ? "" : $" Not excluded: {string.Join("; ", possible.Select(one => $"{Name(one.Cause)} ({Values(one.Values, one.Cause, null)})"))}.";
-        return $"{Capital(Name(cause))}, {Period(claim.FromDay, claim.ToDay)}: recorded {Values(claim.Named.Values, cause, claim.Factor)} from design. "
+        return $"{Capital(Name(cause))}, {Period(claim.FromDay, claim.ToDay)}: recorded {Values(claim.Named.Values, cause, claim.Factor)}. "
             + $"{Sure(claim.Chance)} It touches {Piles(claim.Touched.Piles)}: {claim.Touched.WithinNow} within the limit as recorded, {claim.Touched.WithinThen} if the record is corrected; "
             + $"median radial {Millimetres(claim.Touched.MedianNowMetres)} mm, then {Millimetres(claim.Touched.MedianThenMetres)} mm.{likely}{others} {Of(claim.Support, cause)}";
     }

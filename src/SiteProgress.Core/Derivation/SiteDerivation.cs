@@ -31,7 +31,8 @@ public static class SiteDerivation
         IReadOnlyList<PlannedPile> design = DesignInForce.Of(history, frames, settings);
         RecordedCircumstances circumstances = new(history);
         BatchRow<Installation>[] rows = circumstances.WithClocksRight(history.Installed.ToArray());
-        LocatedInstallation[] located = Array.ConvertAll(Locate(rows, history, frames), circumstances.Complete);
+        CorrectedPositions corrected = new(history, frames);
+        LocatedInstallation[] located = Array.ConvertAll(Locate(rows, history, frames), one => corrected.Apply(circumstances.Complete(one)));
         IReadOnlyList<InstallationMatch> matches = NumberAndPosition.Settle(located, new DesignIndex(design, settings));
         PileJudgement[] judged = Judge(design, located, matches, settings, frames.Rotation);
         HashSet<long> standing = judged.SelectMany(pile => pile.Standing).Select(part => part.Installation.Sequence).ToHashSet();
@@ -42,7 +43,7 @@ public static class SiteDerivation
             Installations(rows, located, matches, frames, days, standing)
                 .Select(one => one with { Clock = circumstances.ClockOf(one.Located.Sequence), Levels = circumstances.LevelsOf(one.Located.Sequence) }).ToArray(),
             ProductionByDay.Of(located, matches, judged, days),
-            PositionChecks(history, frames))
+            PositionChecks(history, frames, corrected, located))
         {
             Progress = DerivedProgress.Of(history),
         };
@@ -136,13 +137,15 @@ public static class SiteDerivation
         return double.IsFinite(geographic.LatitudeDegrees) && double.IsFinite(geographic.LongitudeDegrees) ? geographic : null;
     }
 
-    private static DerivedPositionCheck[] PositionChecks(SiteHistory history, SiteFrames frames)
+    private static DerivedPositionCheck[] PositionChecks(SiteHistory history, SiteFrames frames, CorrectedPositions corrected, LocatedInstallation[] located)
     {
+        ILookup<string, LocatedInstallation> moved = located.Where(one => one.Correction is not null).ToLookup(one => one.Recorded.PileNumber, StringComparer.OrdinalIgnoreCase);
         Dictionary<long, int> revisions = history.Batches.ToDictionary(batch => batch.Sequence, batch => batch.Body.AdjustmentRevision);
         return history.Checked.Select(row =>
         {
             SiteCoordinate?[] both = frames.ToSite([row.Value.Recorded, row.Value.Measured], revisions[row.Batch]);
-            return new DerivedPositionCheck(row, PositionDeviation.Between(both[1]!.Value, both[0]!.Value, frames.Rotation));
+            SiteCoordinate recorded = corrected.Apply(row.Value, both[0]!.Value, row.Value.PileNumber is { } number ? moved[number] : []);
+            return new DerivedPositionCheck(row, PositionDeviation.Between(both[1]!.Value, recorded, frames.Rotation));
         }).ToArray();
     }
 }

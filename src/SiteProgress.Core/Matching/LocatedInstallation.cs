@@ -21,6 +21,9 @@ public sealed record LocatedInstallation(
     /// <summary>The position used to find the pile: at the end of penetration, else at touch-down.</summary>
     public SiteCoordinate? Position => AtEndOfPenetration ?? TouchDown;
 
+    /// <summary>Sequence of the last correction its positions carry; null where they are as recorded.</summary>
+    public long? Correction { get; init; }
+
     /// <summary>Sequence of the calibration of its casing that held when it was made; null where none did.</summary>
     public long? Calibration { get; init; }
 

@@ -36,6 +36,8 @@ internal sealed class HistoryBuilder
 
     public SurveyRecords Survey { get; private init; } = new();
 
+    public CorrectionRecords Corrections { get; private init; } = new();
+
     public HistoryBuilder Copy() => new()
     {
         Sequence = Sequence,
@@ -53,6 +55,7 @@ internal sealed class HistoryBuilder
         Deliveries = [.. Deliveries],
         Progress = Progress.Copy(),
         Survey = Survey.Copy(),
+        Corrections = Corrections.Copy(),
     };
 
     public void Add(RecordEntry record)
@@ -79,7 +82,7 @@ internal sealed class HistoryBuilder
             case ProjectedCrsOfferedBody body: OfferedCrs.Add(new OfferedCrs(record.Sequence, record.RecordedAt, record.RecordedBy, body)); break;
             case RoleGrantedBody body: Roles[body.Account] = body.Role; break;
             case RoleWithdrawnBody body: Roles.Remove(body.Account); break;
-            case { } body when Progress.Add(record, body) || Survey.Add(record, body): break;
+            case { } body when Progress.Add(record, body) || Survey.Add(record, body) || Corrections.Add(record, body): break;
             default: throw new InvalidDataException($"Record {record.Sequence} is of a kind that has no place in a history.");
         }
     }

@@ -53,6 +53,9 @@ public static class RecordJson
         RecordKind.PilePlanned => typeof(PilePlannedBody),
         RecordKind.PileInstalled => typeof(PileInstalledBody),
         RecordKind.PositionChecked => typeof(PositionCheckedBody),
+        RecordKind.CorrectionProposed => typeof(CorrectionProposedBody),
+        RecordKind.CorrectionDecided => typeof(CorrectionDecidedBody),
+        RecordKind.CorrectionWithdrawn => typeof(CorrectionWithdrawnBody),
         RecordKind.PenetrationTested => typeof(PenetrationTestedBody),
         RecordKind.SandDelivered => typeof(SandDeliveredBody),
         RecordKind.Calibrated => typeof(CalibratedBody),
@@ -140,6 +143,9 @@ public static class RecordJson
 [JsonSerializable(typeof(PilePlannedBody))]
 [JsonSerializable(typeof(PileInstalledBody))]
 [JsonSerializable(typeof(PositionCheckedBody))]
+[JsonSerializable(typeof(CorrectionProposedBody))]
+[JsonSerializable(typeof(CorrectionDecidedBody))]
+[JsonSerializable(typeof(CorrectionWithdrawnBody))]
 [JsonSerializable(typeof(PenetrationTestedBody))]
 [JsonSerializable(typeof(SandDeliveredBody))]
 [JsonSerializable(typeof(CalibratedBody))]

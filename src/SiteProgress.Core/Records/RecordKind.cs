@@ -69,6 +69,15 @@ public enum RecordKind
     /// <summary>One line of a sand account: a load delivered, a stock measured, sand lost.</summary>
     SandDelivered = 50,
 
+    /// <summary>A revision of recorded positions was proposed.</summary>
+    CorrectionProposed = 80,
+
+    /// <summary>A proposed correction was adopted or refused.</summary>
+    CorrectionDecided = 81,
+
+    /// <summary>A correction was withdrawn; positions count as recorded again.</summary>
+    CorrectionWithdrawn = 82,
+
     /// <summary>One row of a diary that came in as a file.</summary>
     DiaryEntered = 90,
 

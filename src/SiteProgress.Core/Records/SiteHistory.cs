@@ -51,6 +51,9 @@ public sealed class SiteHistory
     public IEnumerable<(BatchRow<Installation> Row, bool Counts)> InstalledEver
         => _built.Installed.Select(row => (row, _built.Batches.TryGetValue(row.Batch, out Batch? batch) && batch.Withdrawal is null));
 
+    /// <summary>Corrections of positions, in order; those refused or withdrawn too.</summary>
+    public IReadOnlyList<PositionCorrection> Corrections => _built.Corrections.All;
+
     /// <summary>Check measurements that count.</summary>
     public IEnumerable<BatchRow<CheckMeasurement>> Checked => Counting(_built.Checked);
 

@@ -204,6 +204,7 @@ public static class DerivedRows
             Levels = derived.Levels is { } levels ? JsonSerializer.Serialize(levels, RecordJson.Options) : null,
             CorrectionAge = recorded.CorrectionAgeSeconds,
             CoordinateEpoch = recorded.CoordinateEpoch,
+            PositionCorrection = located.Correction,
         };
     }
 

@@ -146,6 +146,9 @@ public sealed class InstallationRow : IDerivedRow
     /// <summary>Epoch of its coordinates, a year with decimals.</summary>
     public double? CoordinateEpoch { get; set; }
 
+    /// <summary>Sequence of the last correction its positions carry; null where they are as recorded.</summary>
+    public long? PositionCorrection { get; set; }
+
     /// <inheritdoc />
     public Guid Digest { get; set; }
 }

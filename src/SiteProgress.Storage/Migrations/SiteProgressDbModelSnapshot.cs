@@ -956,6 +956,10 @@ namespace SiteProgress.Storage.Migrations
                         .HasColumnType("geometry(Point)")
                         .HasColumnName("place");
 
+                    b.Property<long?>("PositionCorrection")
+                        .HasColumnType("bigint")
+                        .HasColumnName("position_correction");
+
                     b.Property<string>("RecordId")
                         .HasColumnType("text")
                         .HasColumnName("record_id");

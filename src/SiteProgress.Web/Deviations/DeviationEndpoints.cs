@@ -82,6 +82,8 @@ internal sealed class DeviationEndpoints : IEndpoints
         api.MapGet("/sites/{site}/bias.csv", (HttpContext http, string site, ReviewBias review) => Api.AskAsync(http, site, async (permit, cancellation) => TableAnswer.Of(
                 $"{permit.SiteCode}-bias.csv", Claims, await review.RunAsync(permit, cancellation))))
             .Produces<string>(contentType: TableAnswer.ContentType).WithName("BiasTable").WithSummary("The claims as a table.");
+        api.MapGet("/sites/{site}/position-corrections", (HttpContext http, string site, ReadCorrections corrections) => Api.AskAsync(http, site, corrections.RunAsync))
+            .Produces<IReadOnlyList<CorrectionLine>>().WithName("PositionCorrections").WithSummary("Corrections of recorded positions, the newest first, with what became of them.");
         api.MapGet("/sites/{site}/bias-groups.csv", (HttpContext http, string site, ReviewBias review) => Api.AskAsync(http, site, async (permit, cancellation) => TableAnswer.Of(
                 $"{permit.SiteCode}-bias-groups.csv", Groups, await review.RunAsync(permit, cancellation))))
             .Produces<string>(contentType: TableAnswer.ContentType).WithName("BiasGroupsTable").WithSummary("Hotelling's test of every barge, casing, week and heading.");
