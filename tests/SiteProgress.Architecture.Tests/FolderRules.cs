@@ -20,8 +20,9 @@ internal static class FolderRules
         ["Progress"] = ["Coordinates", "Piles", "Matching", "Checks"],
         ["Outstanding"] = ["Coordinates", "Piles"],
         ["Forecast"] = ["Piles", "Progress"],
-        ["Derivation"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Bias", "Progress", "Outstanding", "Levels"],
+        ["Derivation"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Bias", "Progress", "Outstanding", "Levels", "Treatment"],
         ["SetUps"] = ["Coordinates", "Piles"],
+        ["Treatment"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations"],
     };
 
     public static IReadOnlyList<string> A_core_folder_uses_only_the_folders_below_it(string root)

@@ -6,6 +6,7 @@ using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Progress;
 using SiteProgress.Core.Records;
+using SiteProgress.Core.Treatment;
 
 namespace SiteProgress.Core.Derivation;
 
@@ -26,6 +27,9 @@ public sealed record DerivedSite(
 {
     /// <summary>Diary, schedule and daily reports in force.</summary>
     public DerivedProgress Progress { get; init; } = DerivedProgress.Empty;
+
+    /// <summary>What was decided about the piles.</summary>
+    public TreatedSite Treated { get; init; } = TreatedSite.None;
 }
 
 /// <summary>A planned pile as judged, in all three frames.</summary>
@@ -39,7 +43,11 @@ public sealed record DerivedPile(
     ProjectedCoordinate Projected,
     GeographicCoordinate Geographic,
     ProjectedCoordinate? AsBuilt,
-    WorkingMoment? Completed);
+    WorkingMoment? Completed)
+{
+    /// <summary>What was decided about it.</summary>
+    public PileTreatment Treatment { get; init; } = PileTreatment.Untouched(Judgement.State);
+}
 
 /// <summary>An installation with its match, in all three frames.</summary>
 /// <param name="Located">The installation on the site grid.</param>

@@ -5,6 +5,7 @@ using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Progress;
 using SiteProgress.Core.Records;
+using SiteProgress.Core.Treatment;
 
 namespace SiteProgress.Core.Derivation;
 
@@ -28,23 +29,26 @@ public static class SiteDerivation
 
         SiteFrames frames = new(history.Adjustments);
         WorkingDays days = new(settings);
-        IReadOnlyList<PlannedPile> design = DesignInForce.Of(history, frames, settings);
+        TreatmentLog treatment = TreatmentLog.Of(history.Treatments);
+        IReadOnlyList<PlannedPile> design = DesignInForce.Of(history, frames, settings, treatment.Additional);
         RecordedCircumstances circumstances = new(history);
         BatchRow<Installation>[] rows = circumstances.WithClocksRight(history.Installed.ToArray());
         CorrectedPositions corrected = new(history, frames);
         LocatedInstallation[] located = Array.ConvertAll(Locate(rows, history, frames), one => corrected.Apply(circumstances.Complete(one)));
         IReadOnlyList<InstallationMatch> matches = NumberAndPosition.Settle(located, new DesignIndex(design, settings));
         PileJudgement[] judged = Judge(design, located, matches, settings, frames.Rotation);
+        TreatedSite treated = TreatedSite.Of(treatment, settings, judged, located);
         HashSet<long> standing = judged.SelectMany(pile => pile.Standing).Select(part => part.Installation.Sequence).ToHashSet();
         return new DerivedSite(
             history,
             frames,
-            Piles(judged, frames.Current, days),
+            Piles(judged, treated, frames.Current, days),
             Installations(rows, located, matches, frames, days, standing)
                 .Select(one => one with { Clock = circumstances.ClockOf(one.Located.Sequence), Levels = circumstances.LevelsOf(one.Located.Sequence) }).ToArray(),
             ProductionByDay.Of(located, matches, judged, days),
             PositionChecks(history, frames, corrected, located))
         {
+            Treated = treated,
             Progress = DerivedProgress.Of(history),
         };
     }
@@ -91,19 +95,27 @@ public static class SiteDerivation
     private static JudgingContract Contract(Zone zone, SiteSettings settings, GridRotation rotation) => new(
         zone, rotation, settings.FindSandSource(zone.SandSource)?.VolumeChangeFactor, zone.SandSource, settings.DefaultPositionUncertaintyMetres, settings.PositionNeeds);
 
-    private static DerivedPile[] Piles(PileJudgement[] judged, CoordinateService frames, WorkingDays days)
+    private static DerivedPile[] Piles(PileJudgement[] judged, TreatedSite treated, CoordinateService frames, WorkingDays days)
     {
         ProjectedCoordinate[] projected = new ProjectedCoordinate[judged.Length];
         GeographicCoordinate[] geographic = new GeographicCoordinate[judged.Length];
         frames.SiteToProjected(Array.ConvertAll(judged, pile => pile.Pile.Position), projected);
         frames.ProjectedToGeographic(projected, geographic);
-        return judged.Select((pile, index) => new DerivedPile(
-            pile,
-            projected[index],
-            geographic[index],
-            pile.Position is { } position ? frames.Adjustment.Forward(position.AsBuilt) : null,
-            pile.Standing.Count > 0 && pile.Standing[^1].Installation.Recorded.End is { } end ? days.At(end) : null)).ToArray();
+        return judged.Select((pile, index) => (Pile: pile, Index: index, Treatment: treated.Find(pile.Pile.Number)!)).Select(one => Pile(
+            one.Pile with { State = one.Treatment.State }, one.Treatment, projected[one.Index], geographic[one.Index], frames, days)).ToArray();
     }
+
+    private static DerivedPile Pile(
+        PileJudgement pile, PileTreatment treatment, ProjectedCoordinate projected, GeographicCoordinate geographic, CoordinateService frames, WorkingDays days)
+        => new(
+            pile,
+            projected,
+            geographic,
+            pile.Position is { } position ? frames.Adjustment.Forward(position.AsBuilt) : null,
+            pile.Standing.Count > 0 && pile.Standing[^1].Installation.Recorded.End is { } end ? days.At(end) : null)
+        {
+            Treatment = treatment,
+        };
 
     private static DerivedInstallation[] Installations(
         BatchRow<Installation>[] rows,

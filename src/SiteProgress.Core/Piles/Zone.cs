@@ -19,6 +19,7 @@ namespace SiteProgress.Core.Piles;
 /// <param name="AlertRadialMetres">The site's own, tighter radial alert, metres.</param>
 /// <param name="RequiredChecks">Checks without which a pile's record is incomplete.</param>
 /// <param name="Outline">Corners of the zone on the site grid, metres, as [x, y] pairs; for drawing only.</param>
+/// <param name="LotRules">What a lot of its piles is judged by; null where the contract sets no lot rules.</param>
 public sealed record Zone(
     string Code,
     string Name,
@@ -37,7 +38,8 @@ public sealed record Zone(
     Limits Limits,
     double? AlertRadialMetres,
     IReadOnlyList<CheckName> RequiredChecks,
-    IReadOnlyList<double[]> Outline)
+    IReadOnlyList<double[]> Outline,
+    LotRules? LotRules = null)
 {
     /// <summary>Half the smallest spacing, metres: a pile nearer than this to a design position can only be that pile.</summary>
     public double ReachMetres => Math.Min(SpacingMetres, SecondSpacingMetres ?? SpacingMetres) / 2;

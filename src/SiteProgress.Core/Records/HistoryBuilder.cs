@@ -38,6 +38,8 @@ internal sealed class HistoryBuilder
 
     public CorrectionRecords Corrections { get; private init; } = new();
 
+    public List<TreatmentRecord> Treatments { get; private init; } = [];
+
     public HistoryBuilder Copy() => new()
     {
         Sequence = Sequence,
@@ -56,6 +58,7 @@ internal sealed class HistoryBuilder
         Progress = Progress.Copy(),
         Survey = Survey.Copy(),
         Corrections = Corrections.Copy(),
+        Treatments = [.. Treatments],
     };
 
     public void Add(RecordEntry record)
@@ -83,6 +86,7 @@ internal sealed class HistoryBuilder
             case RoleGrantedBody body: Roles[body.Account] = body.Role; break;
             case RoleWithdrawnBody body: Roles.Remove(body.Account); break;
             case { } body when Progress.Add(record, body) || Survey.Add(record, body) || Corrections.Add(record, body): break;
+            case TreatmentBody body: Treatments.Add(new TreatmentRecord(record.Sequence, record.RecordedAt, record.RecordedBy, body)); break;
             default: throw new InvalidDataException($"Record {record.Sequence} is of a kind that has no place in a history.");
         }
     }

@@ -73,6 +73,20 @@ public static class RecordJson
         RecordKind.DailyReportIssued => typeof(DailyReportIssuedBody),
         RecordKind.DailyReportSigned or RecordKind.DailyReportCountersigned => typeof(DailyReportSignedBody),
         RecordKind.DailyReportDisputed => typeof(DailyReportDisputedBody),
+        RecordKind.NonConformanceRaised => typeof(NonConformanceRaisedBody),
+        RecordKind.DispositionProposed => typeof(DispositionProposedBody),
+        RecordKind.DispositionDecided => typeof(DispositionDecidedBody),
+        RecordKind.CommentMade => typeof(CommentMadeBody),
+        RecordKind.DueDateSet => typeof(DueDateSetBody),
+        RecordKind.EvidenceGiven => typeof(EvidenceGivenBody),
+        RecordKind.ClosureDecided => typeof(ClosureDecidedBody),
+        RecordKind.LotSubmitted => typeof(LotSubmittedBody),
+        RecordKind.LotReturned => typeof(LotReturnedBody),
+        RecordKind.PilesAccepted => typeof(PilesAcceptedBody),
+        RecordKind.AcceptanceWithdrawn => typeof(AcceptanceWithdrawnBody),
+        RecordKind.HoldPointSet => typeof(HoldPointSetBody),
+        RecordKind.HoldPointSigned => typeof(HoldPointSignedBody),
+        RecordKind.HoldPointWithdrawn => typeof(HoldPointWithdrawnBody),
         _ => throw new InvalidDataException($"There is no record kind {kind}."),
     };
 
@@ -163,4 +177,18 @@ public static class RecordJson
 [JsonSerializable(typeof(DailyReportIssuedBody))]
 [JsonSerializable(typeof(DailyReportSignedBody))]
 [JsonSerializable(typeof(DailyReportDisputedBody))]
+[JsonSerializable(typeof(NonConformanceRaisedBody))]
+[JsonSerializable(typeof(DispositionProposedBody))]
+[JsonSerializable(typeof(DispositionDecidedBody))]
+[JsonSerializable(typeof(CommentMadeBody))]
+[JsonSerializable(typeof(DueDateSetBody))]
+[JsonSerializable(typeof(EvidenceGivenBody))]
+[JsonSerializable(typeof(ClosureDecidedBody))]
+[JsonSerializable(typeof(LotSubmittedBody))]
+[JsonSerializable(typeof(LotReturnedBody))]
+[JsonSerializable(typeof(PilesAcceptedBody))]
+[JsonSerializable(typeof(AcceptanceWithdrawnBody))]
+[JsonSerializable(typeof(HoldPointSetBody))]
+[JsonSerializable(typeof(HoldPointSignedBody))]
+[JsonSerializable(typeof(HoldPointWithdrawnBody))]
 internal sealed partial class RecordJsonContext : JsonSerializerContext;

@@ -104,4 +104,46 @@ public enum RecordKind
 
     /// <summary>The owner's side disputes a line of a daily report.</summary>
     DailyReportDisputed = 98,
+
+    /// <summary>Findings were gathered into a non-conformance.</summary>
+    NonConformanceRaised = 60,
+
+    /// <summary>A disposition was proposed.</summary>
+    DispositionProposed = 61,
+
+    /// <summary>A proposed disposition was decided.</summary>
+    DispositionDecided = 62,
+
+    /// <summary>Somebody commented on a non-conformance.</summary>
+    CommentMade = 63,
+
+    /// <summary>A non-conformance got another due date.</summary>
+    DueDateSet = 64,
+
+    /// <summary>Evidence was given that a disposition is done.</summary>
+    EvidenceGiven = 65,
+
+    /// <summary>The closure of a non-conformance was verified, or not.</summary>
+    ClosureDecided = 66,
+
+    /// <summary>Piles were submitted together.</summary>
+    LotSubmitted = 67,
+
+    /// <summary>A lot was sent back.</summary>
+    LotReturned = 68,
+
+    /// <summary>Piles were accepted.</summary>
+    PilesAccepted = 69,
+
+    /// <summary>The acceptance of piles was withdrawn.</summary>
+    AcceptanceWithdrawn = 70,
+
+    /// <summary>A hold point was set.</summary>
+    HoldPointSet = 71,
+
+    /// <summary>A hold point was signed.</summary>
+    HoldPointSigned = 72,
+
+    /// <summary>A hold point was withdrawn.</summary>
+    HoldPointWithdrawn = 73,
 }

@@ -99,6 +99,9 @@ public sealed class SiteHistory
     /// <summary>Daily reports: issues, signatures and disputes, in order.</summary>
     public IReadOnlyList<Kept<RecordBody>> DailyReports => _built.Progress.Reports;
 
+    /// <summary>Records of the treatment of piles, in order.</summary>
+    public IReadOnlyList<TreatmentRecord> Treatments => _built.Treatments;
+
     /// <summary>The history with further records at its end.</summary>
     /// <exception cref="InvalidDataException">A record does not follow the last one, or its body cannot be read.</exception>
     public SiteHistory With(IEnumerable<RecordEntry> records)

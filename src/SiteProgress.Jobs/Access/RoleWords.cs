@@ -45,5 +45,5 @@ public static class RoleWords
 
     /// <summary>The sentence a person reads when their role lacks the right.</summary>
     public static string Refusal(AccessRefusedException refused)
-        => $"As {Of(refused.Role)} of this site you may not {Of(refused.Right)}.";
+        => refused.Because ?? $"As {Of(refused.Role)} of this site you may not {Of(refused.Right)}.";
 }

@@ -26,6 +26,15 @@ public sealed record PileFilter
 
     /// <summary>A check that is not met.</summary>
     public CheckName? Finding { get; init; }
+
+    /// <summary>A lot the pile waits or was accepted in.</summary>
+    public int? Lot { get; init; }
+
+    /// <summary>A hold point the pile waits for.</summary>
+    public int? HeldBy { get; init; }
+
+    /// <summary>True for piles whose acceptance no longer holds.</summary>
+    public bool Reopened { get; init; }
 }
 
 /// <summary>What a list of piles can be ordered by.</summary>

@@ -98,6 +98,21 @@ public sealed record PileLine
     /// <summary>Set-up from which it was completed.</summary>
     public string? SetUp { get; init; }
 
+    /// <summary>The non-conformance it is in: the open one, else the last.</summary>
+    public int? NonConformance { get; init; }
+
+    /// <summary>The lot it waits or was accepted in.</summary>
+    public int? Lot { get; init; }
+
+    /// <summary>The hold point it waits for.</summary>
+    public int? HeldBy { get; init; }
+
+    /// <summary>Why an acceptance no longer holds.</summary>
+    public string? Reopened { get; init; }
+
+    /// <summary>The pile that replaces it.</summary>
+    public string? ReplacedBy { get; init; }
+
     /// <summary>Attempts adopted for it.</summary>
     public int Attempts { get; init; }
 

@@ -48,7 +48,9 @@ internal static class PileRows
             piles = piles.Where(pile => (" " + pile.Findings + " ").Contains(word));
         }
 
-        return piles;
+        if (filter.Lot is { } lot) piles = piles.Where(pile => pile.Lot == lot);
+        if (filter.HeldBy is { } hold) piles = piles.Where(pile => pile.HeldBy == hold);
+        return filter.Reopened ? piles.Where(pile => pile.Reopened != null) : piles;
     }
 
     /// <summary>The piles in order; those without the number asked for come last either way.</summary>
@@ -101,6 +103,11 @@ internal static class PileRows
         Barge = pile.Barge,
         Casing = pile.Casing,
         SetUp = pile.SetUp,
+        NonConformance = pile.NonConformance,
+        Lot = pile.Lot,
+        HeldBy = pile.HeldBy,
+        Reopened = pile.Reopened,
+        ReplacedBy = pile.ReplacedBy,
         Attempts = pile.Attempts,
         Findings = Words(pile.Findings),
         NotJudged = Words(pile.NotJudged),

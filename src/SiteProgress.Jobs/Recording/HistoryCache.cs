@@ -1,4 +1,6 @@
 using System.Collections.Concurrent;
+using System.Runtime.CompilerServices;
+using SiteProgress.Core.Derivation;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Storage.Records;
@@ -15,6 +17,12 @@ public sealed class HistoryCache
     private const int MostSites = 4;
 
     private readonly ConcurrentDictionary<int, Kept> _kept = new();
+
+    // What was derived lives as long as its history does, and no longer.
+    private readonly ConditionalWeakTable<SiteHistory, DerivedSite> _derived = [];
+
+    /// <summary>What follows from a history; worked out once while the history is kept.</summary>
+    public DerivedSite DerivedOf(SiteHistory history) => _derived.GetValue(history, SiteDerivation.Derive);
 
     /// <summary>The history of a site up to the head, read from the store as far as it is not kept.</summary>
     public async Task<SiteHistory> HistoryAsync(RecordLog log, int site, ChainHead head, CancellationToken cancellation)

@@ -1,4 +1,5 @@
 using Npgsql;
+using SiteProgress.Core.Derivation;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Storage.Records;
@@ -9,6 +10,10 @@ namespace SiteProgress.Jobs.Recording;
 [WithoutPermit("It reads for jobs that hold a permit.")]
 public sealed class SiteHistories(NpgsqlDataSource store, HistoryCache cache)
 {
+    /// <summary>What follows from the records up to the last committed one.</summary>
+    public async Task<DerivedSite> ReadDerivedAsync(int site, CancellationToken cancellation)
+        => cache.DerivedOf(await ReadAsync(site, cancellation));
+
     /// <summary>The history up to the last committed record.</summary>
     public async Task<SiteHistory> ReadAsync(int site, CancellationToken cancellation)
     {

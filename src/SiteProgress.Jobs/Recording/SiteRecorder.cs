@@ -38,6 +38,13 @@ public sealed class SiteRecorder(NpgsqlDataSource store, DerivedStore derivedSto
         => AppendAsync(
             permit.Site, permit.SiteCode, connection => permit.DemandStillHeldAsync(connection, cancellation), SenderKey.RecorderName(permit.Key), make, cancellation);
 
+    /// <summary>Appends records that are made from the derived state as it stands under the lock.</summary>
+    /// <inheritdoc cref="AppendAsync(Permit, Right, Func{SiteHistory, IReadOnlyList{RecordBody}}, CancellationToken)"/>
+    [WithoutPermit("It demands the right that the calling job names, and once more under the lock.")]
+    public Task<RecordedRange> AppendOnDerivedAsync(
+        Permit permit, Right right, Func<DerivedSite, IReadOnlyList<RecordBody>> make, CancellationToken cancellation)
+        => AppendAsync(permit, right, history => make(cache.DerivedOf(history)), cancellation);
+
     /// <summary>Appends records on behalf of the operator, who works at the machine itself.</summary>
     internal Task<RecordedRange> AppendAsOperatorAsync(
         int site, string siteCode, Func<SiteHistory, IReadOnlyList<RecordBody>> make, CancellationToken cancellation)
@@ -61,7 +68,7 @@ public sealed class SiteRecorder(NpgsqlDataSource store, DerivedStore derivedSto
         List<RecordEntry> records = Chain(siteCode, by, head, bodies);
         await log.AppendAsync(records, cancellation);
         SiteHistory next = history.With(records);
-        DerivedSite derived = SiteDerivation.Derive(next);
+        DerivedSite derived = cache.DerivedOf(next);
         await derivedStore.WriteAsync(connection, site, derived, SiteRoles.Rows(next), cancellation);
         ChainHead newHead = new(records[^1].Sequence, records[^1].Hash, SiteDerivation.RulesVersion);
         await SiteStateWriter.WriteAsync(connection, site, newHead, derived, cancellation);

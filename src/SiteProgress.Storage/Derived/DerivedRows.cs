@@ -19,7 +19,7 @@ public static class DerivedRows
     {
         ArgumentNullException.ThrowIfNull(site);
         int srid = Srid(site);
-        return site.Piles.Select(pile => Pile(pile, site.History.Settings!, srid)).ToArray();
+        return site.Piles.Select(pile => Pile(pile, site.History.Settings!, srid).With(pile.Treatment)).ToArray();
     }
 
     /// <summary>Recorded installations.</summary>

@@ -30,6 +30,9 @@ public sealed class DerivedStore
             Of(model, (site, _) => SurveyRows.GaugeChecks(site)),
             Of(model, (site, _) => SurveyRows.ClockCorrections(site)),
             Of(model, (site, _) => SurveyRows.SenderKeys(site)),
+            Of(model, (site, _) => DerivedTreatment.NonConformances(site)),
+            Of(model, (site, _) => DerivedTreatment.Lots(site)),
+            Of(model, (site, _) => DerivedTreatment.HoldPoints(site)),
         ];
 
     /// <summary>Writes what differs, inside the caller's transaction.</summary>

@@ -146,6 +146,30 @@ public sealed class PileRow : IDerivedRow
     /// <summary>All checks with their numbers, as JSON.</summary>
     public required string Checks { get; set; }
 
+    /// <summary>The non-conformance it is in: the open one, else the last.</summary>
+    public int? NonConformance { get; set; }
+
+    /// <summary>The lot that waits with it, or in which it was accepted.</summary>
+    public int? Lot { get; set; }
+
+    /// <summary>The hold point it waits for.</summary>
+    public int? HeldBy { get; set; }
+
+    /// <summary>The hold point that waited when it was built.</summary>
+    public int? BuiltWhileHeld { get; set; }
+
+    /// <summary>The record that accepted it, while the acceptance holds.</summary>
+    public long? AcceptedIn { get; set; }
+
+    /// <summary>Why an acceptance no longer holds.</summary>
+    public string? Reopened { get; set; }
+
+    /// <summary>The pile it replaces.</summary>
+    public string? Replaces { get; set; }
+
+    /// <summary>The pile that replaces it.</summary>
+    public string? ReplacedBy { get; set; }
+
     /// <inheritdoc />
     public Guid Digest { get; set; }
 }

@@ -30,6 +30,15 @@ public sealed partial class SiteProgressDb
     /// <summary>Check measurements.</summary>
     public DbSet<PositionCheckRow> PositionChecks => Set<PositionCheckRow>();
 
+    /// <summary>Findings under treatment.</summary>
+    public DbSet<NonConformanceRow> NonConformances => Set<NonConformanceRow>();
+
+    /// <summary>Lots.</summary>
+    public DbSet<LotRow> Lots => Set<LotRow>();
+
+    /// <summary>Hold points.</summary>
+    public DbSet<HoldPointRow> HoldPoints => Set<HoldPointRow>();
+
     static partial void ModelDerived(ModelBuilder builder)
     {
         builder.Entity<SiteStateRow>(state =>
@@ -84,6 +93,7 @@ public sealed partial class SiteProgressDb
             day.HasKey(row => new { row.Site, row.WorkingDay, row.Shift, row.Barge, row.Casing, row.Zone });
             OfSite(day);
         });
+        ModelTreatment(builder);
         builder.Entity<PositionCheckRow>(check =>
         {
             check.ToTable("position_check", "derived");
@@ -92,6 +102,31 @@ public sealed partial class SiteProgressDb
         });
         ModelProgress(builder);
         ModelSurvey(builder);
+    }
+
+    private static void ModelTreatment(ModelBuilder builder)
+    {
+        builder.Entity<NonConformanceRow>(one =>
+        {
+            one.ToTable("non_conformance", "derived");
+            one.HasKey(row => new { row.Site, row.Number });
+            one.Property(row => row.Detail).HasColumnType("jsonb");
+            OfSite(one);
+        });
+        builder.Entity<LotRow>(lot =>
+        {
+            lot.ToTable("lot", "derived");
+            lot.HasKey(row => new { row.Site, row.Number });
+            lot.Property(row => row.Detail).HasColumnType("jsonb");
+            OfSite(lot);
+        });
+        builder.Entity<HoldPointRow>(point =>
+        {
+            point.ToTable("hold_point", "derived");
+            point.HasKey(row => new { row.Site, row.Number });
+            point.Property(row => row.Detail).HasColumnType("jsonb");
+            OfSite(point);
+        });
     }
 
     private static void OfSite<TRow>(EntityTypeBuilder<TRow> entity)

@@ -829,6 +829,38 @@ namespace SiteProgress.Storage.Migrations
                     b.ToTable("gauge", "derived");
                 });
 
+            modelBuilder.Entity("SiteProgress.Storage.Derived.HoldPointRow", b =>
+                {
+                    b.Property<int>("Site")
+                        .HasColumnType("integer")
+                        .HasColumnName("site");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<string>("Detail")
+                        .IsRequired()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("detail");
+
+                    b.Property<Guid>("Digest")
+                        .HasColumnType("uuid")
+                        .HasColumnName("digest");
+
+                    b.Property<int>("PilesWaiting")
+                        .HasColumnType("integer")
+                        .HasColumnName("piles_waiting");
+
+                    b.Property<bool>("Waits")
+                        .HasColumnType("boolean")
+                        .HasColumnName("waits");
+
+                    b.HasKey("Site", "Number");
+
+                    b.ToTable("hold_point", "derived");
+                });
+
             modelBuilder.Entity("SiteProgress.Storage.Derived.InstallationRow", b =>
                 {
                     b.Property<int>("Site")
@@ -1042,6 +1074,88 @@ namespace SiteProgress.Storage.Migrations
                     b.ToTable("installation", "derived");
                 });
 
+            modelBuilder.Entity("SiteProgress.Storage.Derived.LotRow", b =>
+                {
+                    b.Property<int>("Site")
+                        .HasColumnType("integer")
+                        .HasColumnName("site");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<string>("Detail")
+                        .IsRequired()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("detail");
+
+                    b.Property<Guid>("Digest")
+                        .HasColumnType("uuid")
+                        .HasColumnName("digest");
+
+                    b.Property<int>("Piles")
+                        .HasColumnType("integer")
+                        .HasColumnName("piles");
+
+                    b.Property<short>("Stage")
+                        .HasColumnType("smallint")
+                        .HasColumnName("stage");
+
+                    b.Property<string>("SubmittedBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("submitted_by");
+
+                    b.HasKey("Site", "Number");
+
+                    b.ToTable("lot", "derived");
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.NonConformanceRow", b =>
+                {
+                    b.Property<int>("Site")
+                        .HasColumnType("integer")
+                        .HasColumnName("site");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<string>("Detail")
+                        .IsRequired()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("detail");
+
+                    b.Property<Guid>("Digest")
+                        .HasColumnType("uuid")
+                        .HasColumnName("digest");
+
+                    b.Property<short?>("Disposition")
+                        .HasColumnType("smallint")
+                        .HasColumnName("disposition");
+
+                    b.Property<DateOnly?>("DueOn")
+                        .HasColumnType("date")
+                        .HasColumnName("due_on");
+
+                    b.PrimitiveCollection<string[]>("Piles")
+                        .IsRequired()
+                        .HasColumnType("text[]")
+                        .HasColumnName("piles");
+
+                    b.Property<string>("ProposedBy")
+                        .HasColumnType("text")
+                        .HasColumnName("proposed_by");
+
+                    b.Property<short>("Stage")
+                        .HasColumnType("smallint")
+                        .HasColumnName("stage");
+
+                    b.HasKey("Site", "Number");
+
+                    b.ToTable("non_conformance", "derived");
+                });
+
             modelBuilder.Entity("SiteProgress.Storage.Derived.PileRow", b =>
                 {
                     b.Property<int>("Site")
@@ -1051,6 +1165,10 @@ namespace SiteProgress.Storage.Migrations
                     b.Property<string>("Number")
                         .HasColumnType("text")
                         .HasColumnName("number");
+
+                    b.Property<long?>("AcceptedIn")
+                        .HasColumnType("bigint")
+                        .HasColumnName("accepted_in");
 
                     b.Property<Point>("AsBuiltPlace")
                         .HasColumnType("geometry(Point)")
@@ -1083,6 +1201,10 @@ namespace SiteProgress.Storage.Migrations
                     b.Property<bool>("BeyondAlert")
                         .HasColumnType("boolean")
                         .HasColumnName("beyond_alert");
+
+                    b.Property<int?>("BuiltWhileHeld")
+                        .HasColumnType("integer")
+                        .HasColumnName("built_while_held");
 
                     b.Property<int?>("Casing")
                         .HasColumnType("integer")
@@ -1159,6 +1281,10 @@ namespace SiteProgress.Storage.Migrations
                         .HasColumnType("text")
                         .HasColumnName("findings");
 
+                    b.Property<int?>("HeldBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("held_by");
+
                     b.Property<long?>("JudgedInstallation")
                         .HasColumnType("bigint")
                         .HasColumnName("judged_installation");
@@ -1183,9 +1309,17 @@ namespace SiteProgress.Storage.Migrations
                         .HasColumnType("double precision")
                         .HasColumnName("longitude");
 
+                    b.Property<int?>("Lot")
+                        .HasColumnType("integer")
+                        .HasColumnName("lot");
+
                     b.Property<double?>("MeanDiameter")
                         .HasColumnType("double precision")
                         .HasColumnName("mean_diameter");
+
+                    b.Property<int?>("NonConformance")
+                        .HasColumnType("integer")
+                        .HasColumnName("non_conformance");
 
                     b.Property<string>("NotJudged")
                         .IsRequired()
@@ -1199,6 +1333,18 @@ namespace SiteProgress.Storage.Migrations
                     b.Property<string>("Remark")
                         .HasColumnType("text")
                         .HasColumnName("remark");
+
+                    b.Property<string>("Reopened")
+                        .HasColumnType("text")
+                        .HasColumnName("reopened");
+
+                    b.Property<string>("ReplacedBy")
+                        .HasColumnType("text")
+                        .HasColumnName("replaced_by");
+
+                    b.Property<string>("Replaces")
+                        .HasColumnType("text")
+                        .HasColumnName("replaces");
 
                     b.Property<double?>("SandDesign")
                         .HasColumnType("double precision")
@@ -1799,7 +1945,34 @@ namespace SiteProgress.Storage.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("SiteProgress.Storage.Derived.HoldPointRow", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
+                        .WithMany()
+                        .HasForeignKey("Site")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("SiteProgress.Storage.Derived.InstallationRow", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
+                        .WithMany()
+                        .HasForeignKey("Site")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.LotRow", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
+                        .WithMany()
+                        .HasForeignKey("Site")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Derived.NonConformanceRow", b =>
                 {
                     b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
                         .WithMany()

@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using System.Text.Json;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Accounts;
 using SiteProgress.Jobs.Demo;
@@ -44,6 +45,7 @@ internal sealed class LoadDemoCommand : ICommand
             : RandomNumberGenerator.GetString("abcdefghjkmnpqrstuvwxyz23456789", 16);
         Dictionary<Role, Guid> accounts = await MakeAccountsAsync(work.Services, password);
         string? refusal = await work.Services.GetRequiredService<LoadDemo>().RunAsync(folder, accounts, call.Output.WriteLine, CancellationToken.None);
+        refusal ??= await work.Services.GetRequiredService<LoadDemoTreatment>().RunAsync(SiteCode(folder), accounts, call.Output.WriteLine, CancellationToken.None);
         if (refusal is not null) throw new CommandFailedException(refusal);
         string file = KeepPassword(Product.DataFolder(call.Configuration), password);
         await call.Output.WriteLineAsync($"Sign in as {string.Join(", ", People.Values.Select(person => person.Email))} with the password {password} (kept in {file}).");
@@ -64,6 +66,12 @@ internal sealed class LoadDemoCommand : ICommand
         }
 
         return accounts;
+    }
+
+    private static string SiteCode(string folder)
+    {
+        using JsonDocument settings = JsonDocument.Parse(File.ReadAllBytes(Path.Combine(folder, "site.json")));
+        return settings.RootElement.GetProperty("code").GetString()!;
     }
 
     private static string KeepPassword(string folder, string password)

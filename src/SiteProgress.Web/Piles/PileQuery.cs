@@ -11,7 +11,7 @@ namespace SiteProgress.Web.Piles;
 
 /// <summary>
 /// Filter and order of a list of piles as they stand in an address: <c>number</c>, <c>zone</c>, <c>state</c>, <c>barge</c>
-/// (each of the last three may be repeated), <c>day</c>, <c>finding</c>, <c>sort</c>, <c>order=descending</c>. The map uses the same words.
+/// (each of the last three may be repeated), <c>day</c>, <c>finding</c>, <c>lot</c>, <c>held</c>, <c>reopened=yes</c>, <c>sort</c>, <c>order=descending</c>. The map uses the same words.
 /// </summary>
 /// <param name="Filter">Which piles.</param>
 /// <param name="Order">In which order.</param>
@@ -44,6 +44,9 @@ public sealed record PileQuery(PileFilter Filter, PileOrder Order, bool Descendi
                 Barges = Many("barge"),
                 Day = One("day") is { } day && LocalDatePattern.Iso.Parse(day) is { Success: true } read ? read.Value : null,
                 Finding = Word<CheckName>(One("finding")),
+                Lot = Whole(One("lot")),
+                HeldBy = Whole(One("held")),
+                Reopened = One("reopened") == "yes",
             },
             Word<PileOrder>(One("sort")) ?? PileOrder.Number,
             One("order") == Falling);
@@ -59,6 +62,9 @@ public sealed record PileQuery(PileFilter Filter, PileOrder Order, bool Descendi
             .. asked["state"].Select(state => ("state", state, StateWords.FromAddress(state) is not null, string.Join(", ", StateWords.All.Select(StateWords.InAddress)))),
             .. asked["day"].Select(day => AskedParts.Day("day", day)),
             .. asked["finding"].Select(check => ("finding", check, Word<CheckName>(check) is not null, Names<CheckName>())),
+            .. asked["lot"].Select(lot => ("lot", lot, Whole(lot) is not null, "the number of a lot")),
+            .. asked["held"].Select(hold => ("held", hold, Whole(hold) is not null, "the number of a hold point")),
+            .. asked["reopened"].Select(word => ("reopened", word, word is "yes" or "no", "yes or no")),
             .. asked["sort"].Select(order => ("sort", order, Word<PileOrder>(order) is not null, Names<PileOrder>())),
             .. asked["order"].Select(order => ("order", order, order is Falling or "ascending", "ascending or descending")),
         ];
@@ -80,6 +86,9 @@ public sealed record PileQuery(PileFilter Filter, PileOrder Order, bool Descendi
         foreach (string barge in Filter.Barges) Say("barge", barge);
         Say("day", Filter.Day is { } day ? LocalDatePattern.Iso.Format(day) : null);
         Say("finding", Filter.Finding?.ToString().ToLowerInvariant());
+        Say("lot", Filter.Lot?.ToString(CultureInfo.InvariantCulture));
+        Say("held", Filter.HeldBy?.ToString(CultureInfo.InvariantCulture));
+        if (Filter.Reopened) Say("reopened", "yes");
         if (Order != PileOrder.Number) Say("sort", Order.ToString().ToLowerInvariant());
         if (Descending) Say("order", Falling);
         return QueryHelpers.AddQueryString("", words);
@@ -96,6 +105,8 @@ public sealed record PileQuery(PileFilter Filter, PileOrder Order, bool Descendi
 
     /// <summary>A list of words with one more, or without it where it holds it already.</summary>
     public static IReadOnlyList<T> Toggle<T>(IReadOnlyList<T> words, T word) => words.Contains(word) ? [.. words.Where(one => !Equals(one, word))] : [.. words, word];
+
+    private static int? Whole(string? word) => int.TryParse(word, NumberStyles.None, CultureInfo.InvariantCulture, out int number) ? number : null;
 
     private static string Names<T>()
         where T : struct, Enum

@@ -49,6 +49,7 @@ public static class Api
         }
         catch (AccessRefusedException refused)
         {
+            Refusals.Log(http.RequestServices.GetRequiredService<ILoggerFactory>(), account, site, $"{http.Request.Method} {http.Request.Path}", refused);
             return Results.Problem(statusCode: StatusCodes.Status403Forbidden, detail: RoleWords.Refusal(refused));
         }
         catch (AccessWithdrawnException withdrawn)

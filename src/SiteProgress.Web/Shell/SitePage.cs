@@ -114,6 +114,7 @@ public abstract class SitePage : ComponentBase, IAsyncDisposable
         }
         catch (AccessRefusedException refused)
         {
+            Refusals.Log(Loggers, permit.Account, Site, GetType().Name, refused);
             Refusal = RoleWords.Refusal(refused);
             if (Shows is not View.Open) Become(View.Refused, StatusCodes.Status403Forbidden);
         }

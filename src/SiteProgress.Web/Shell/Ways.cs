@@ -28,6 +28,7 @@ public static class Ways
         new("Deviations", "deviations"),
         new("Outstanding", "outstanding"),
         new("Piles", "piles"),
+        new("Decisions", "decisions"),
         new("Records in", "records-in"),
         new("Senders", "senders"),
         new("History", "history"),

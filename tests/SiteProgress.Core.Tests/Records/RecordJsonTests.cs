@@ -59,6 +59,20 @@ public sealed class RecordJsonTests
         new ClockCorrectedBody(new ClockCorrection("Tern", null, Instant.FromUtc(2026, 3, 1, 0, 0), Instant.FromUtc(2026, 3, 2, 0, 0), 62.5, "Found against the site clock")),
         new SenderKeyMadeBody(Guid.Parse("6f9619ff-8b86-d011-b42d-00c04fc964ff"), "Tern logger", ["Tern"]),
         new SenderKeyWithdrawnBody(Guid.Parse("6f9619ff-8b86-d011-b42d-00c04fc964ff"), "Logger replaced"),
+        new NonConformanceRaisedBody(1, [new FindingShown("A-0001", CheckName.Position, "not met")], "beyond the limit", new LocalDate(2026, 3, 20)),
+        new DispositionProposedBody(1, Disposition.AdditionalPile, "a gap", null, [new AdditionalPile("A-0001-X", "A-0001", 1.5, 2.5)], []),
+        new DispositionDecidedBody(1, 40, true, "", [], new string('a', 64), [new SignedPile("A-0001", new string('b', 64))]),
+        new CommentMadeBody(1, "seen on site"),
+        new DueDateSetBody(1, new LocalDate(2026, 3, 20), "weather"),
+        new EvidenceGivenBody(1, "photo 12", "topped up"),
+        new ClosureDecidedBody(1, false, "no photo", [], new string('a', 64)),
+        new LotSubmittedBody(1, ["A-0001"], "first row"),
+        new LotReturnedBody(1, "soundings are missing", new string('a', 64)),
+        new PilesAcceptedBody([new SignedPile("A-0001", new string('b', 64))], 1, "zone=A", "", new string('a', 64)),
+        new AcceptanceWithdrawnBody(["A-0001"], "the wrong pile"),
+        new HoldPointSetBody(1, HoldPointKind.BeforeAnchorsLift, "first position", "clause 7", ["A-0001"], [], "A", "Tern"),
+        new HoldPointSignedBody(1, true, "", new string('a', 64)),
+        new HoldPointWithdrawnBody(1, "set twice"),
     };
 
     [Theory]

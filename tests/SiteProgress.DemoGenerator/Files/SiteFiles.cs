@@ -107,6 +107,15 @@ public static class SiteFiles
         AlertRadialMetres = zone.RadialAlert,
         RequiredChecks,
         Outline = SiteLayout.OutlineOf(zone).Select(point => new[] { Math.Round(point.First, 3), Math.Round(point.Second, 3) }),
+        LotRules = new
+        {
+            LeastShareWithinRatio = 0.95,
+            AbsoluteRadialMetres = 2 * zone.RadialLimit,
+            LeastMeanSandRatio = 1.0,
+            LeastMeanReplacementRatio = Math.Round(zone.ReplacementRatio, 4),
+            LeastSptBlows = 15,
+            Source = "Invented specification SH-02, clause 8",
+        },
     };
 
     private static object BargeSettings(Barge barge) => new

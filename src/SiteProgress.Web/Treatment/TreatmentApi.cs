@@ -1,0 +1,130 @@
+using NodaTime;
+using SiteProgress.Core.Piles;
+using SiteProgress.Exchange;
+using SiteProgress.Jobs.Access;
+using SiteProgress.Jobs.Treatment;
+using SiteProgress.Web.Shell;
+
+namespace SiteProgress.Web.Treatment;
+
+/// <summary>Non-conformances, lots and hold points for programs, by the jobs the pages use.</summary>
+internal sealed class TreatmentApi : IEndpoints
+{
+    public void Map(IEndpointRouteBuilder app, RouteGroupBuilder api)
+    {
+        RouteGroupBuilder site = api.MapGroup("/sites/{site}");
+        site.MapGet("/decisions", (HttpContext http, string site, ReadDecisions job) => Api.AskAsync(http, site, job.RunAsync))
+            .WithName("Decisions").WithSummary("What waits for a decision, a verification, a release, a proposal or the work.").Produces<ReadDecisions.View>();
+        MapNonConformances(site);
+        MapLots(site);
+        MapHoldPoints(site);
+    }
+
+    private static void MapNonConformances(RouteGroupBuilder api)
+    {
+        api.MapGet("/non-conformances", (HttpContext http, string site, ReadNonConformances job) => Api.AskAsync(http, site, job.ListAsync))
+            .WithName("NonConformances").WithSummary("All non-conformances, the latest first.").Produces<ReadNonConformances.List>();
+        api.MapGet("/non-conformances.csv", (HttpContext http, string site, ReadNonConformances job) =>
+            Api.AskAsync(http, site, async (permit, cancellation) => TableAnswer.Of($"{site}-non-conformances.csv", Write, (await job.ListAsync(permit, cancellation)).All)))
+            .WithName("NonConformancesTable").WithSummary("The same as comma-separated text.").Produces(StatusCodes.Status200OK, contentType: "text/csv");
+        api.MapGet("/non-conformances/{number:int}", (HttpContext http, string site, int number, ReadNonConformances job) =>
+            Api.AskAsync(http, site, (permit, cancellation) => job.OneAsync(permit, number, cancellation)))
+            .WithName("NonConformance").WithSummary("One non-conformance with the sheet a decision covers; send its hash back as seen.").Produces<ReadNonConformances.One>().ProducesProblem(404);
+        Act(api.MapPost("/non-conformances", (HttpContext http, string site, RaiseRequest sent, RaiseNonConformance job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(permit, sent.Findings ?? [], sent.Reason ?? "", sent.DueOn, cancellation))), "RaiseNonConformance", "Gathers findings into a non-conformance.");
+        Act(api.MapPost("/non-conformances/{number:int}/proposal", (HttpContext http, string site, int number, ProposalRequest sent, ProposeDisposition job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(
+                permit, number, new(sent.Disposition, sent.Reason ?? "", sent.DesignerReference, sent.Additional), sent.Seen ?? "", cancellation))), "ProposeDisposition", "Proposes a disposition.");
+        Act(api.MapPost("/non-conformances/{number:int}/decision", (HttpContext http, string site, int number, DecisionRequest sent, DecideDisposition job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(permit, number, sent.Yes, sent.Comment ?? "", sent.Seen ?? "", cancellation))), "DecideDisposition", "Approves the proposal or sends it back.");
+        Act(api.MapPost("/non-conformances/{number:int}/comment", (HttpContext http, string site, int number, TextRequest sent, AddToNonConformance job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.CommentAsync(permit, number, sent.Text ?? "", cancellation))), "CommentNonConformance", "Adds a comment.");
+        Act(api.MapPost("/non-conformances/{number:int}/due-date", (HttpContext http, string site, int number, DueDateRequest sent, AddToNonConformance job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.SetDueDateAsync(permit, number, sent.DueOn, sent.Reason ?? "", cancellation))), "SetDueDate", "Sets another due date.");
+        Act(api.MapPost("/non-conformances/{number:int}/evidence", (HttpContext http, string site, int number, EvidenceRequest sent, AddToNonConformance job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.GiveEvidenceAsync(permit, number, sent.Reference ?? "", sent.Note ?? "", cancellation))), "GiveEvidence", "Gives evidence that the disposition is done.");
+        Act(api.MapPost("/non-conformances/{number:int}/closure", (HttpContext http, string site, int number, DecisionRequest sent, VerifyClosure job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(permit, number, sent.Yes, sent.Comment ?? "", sent.Seen ?? "", cancellation))), "VerifyClosure", "Verifies the closure or sends the evidence back.");
+    }
+
+    private static void MapLots(RouteGroupBuilder api)
+    {
+        api.MapGet("/lots", (HttpContext http, string site, ReadLots job) => Api.AskAsync(http, site, job.ListAsync))
+            .WithName("Lots").WithSummary("All lots, the latest first.").Produces<ReadLots.List>();
+        api.MapGet("/lots/{number:int}", (HttpContext http, string site, int number, ReadLots job) =>
+            Api.AskAsync(http, site, (permit, cancellation) => job.OneAsync(permit, number, cancellation)))
+            .WithName("Lot").WithSummary("One lot with its summary; send its hash back as seen.").Produces<ReadLots.One>().ProducesProblem(404);
+        Act(api.MapPost("/lots", (HttpContext http, string site, LotRequest sent, SubmitLot job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(
+                permit, new PileSelection(string.Join(' ', sent.Piles ?? []), null, sent.Piles ?? []), sent.Note ?? "", sent.Seen ?? "", cancellation))), "SubmitLot", "Submits the named piles together; seen is the hash of their selection.");
+        Act(api.MapPost("/lots/{number:int}/decision", (HttpContext http, string site, int number, DecisionRequest sent, AcceptPiles job) =>
+            AnswerAsync(http, site, (permit, cancellation) => sent.Yes
+                ? job.LotAsync(permit, number, sent.Comment ?? "", sent.Seen ?? "", cancellation)
+                : job.ReturnLotAsync(permit, number, sent.Comment ?? "", sent.Seen ?? "", cancellation))), "DecideLot", "Accepts the piles of a lot that are ready, or sends it back.");
+    }
+
+    private static void MapHoldPoints(RouteGroupBuilder api)
+    {
+        api.MapGet("/hold-points", (HttpContext http, string site, ReadHoldPoints job) => Api.AskAsync(http, site, job.RunAsync))
+            .WithName("HoldPoints").WithSummary("All hold points with what is shown to who signs.").Produces<ReadHoldPoints.List>();
+        Act(api.MapPost("/hold-points", (HttpContext http, string site, HoldPointRequest sent, KeepHoldPoints job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.SetAsync(
+                permit, new(sent.Kind, sent.Name ?? "", sent.Clause ?? "", sent.Shown ?? [], sent.Waiting ?? [], sent.Zone, sent.Barge), cancellation))), "SetHoldPoint", "Sets a hold point.");
+        Act(api.MapPost("/hold-points/{number:int}/release", (HttpContext http, string site, int number, SignatureRequest sent, KeepHoldPoints job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.ReleaseAsync(permit, number, sent.Note ?? "", sent.Seen ?? "", cancellation))), "ReleaseHoldPoint", "Signs a hold point for the owner.");
+        Act(api.MapPost("/hold-points/{number:int}/surveyor-signature", (HttpContext http, string site, int number, SignatureRequest sent, KeepHoldPoints job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.SignAsSurveyorAsync(permit, number, sent.Note ?? "", sent.Seen ?? "", cancellation))), "SignHoldPoint", "Signs a hold point as surveyor.");
+        Act(api.MapPost("/hold-points/{number:int}/withdrawal", (HttpContext http, string site, int number, TextRequest sent, KeepHoldPoints job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.WithdrawAsync(permit, number, sent.Text ?? "", cancellation))), "WithdrawHoldPoint", "Withdraws a hold point.");
+    }
+
+    private static void Act(RouteHandlerBuilder route, string name, string summary) => TreatmentAnswers.Describe(route, name, summary);
+
+    private static Task<IResult> AnswerAsync(HttpContext http, string site, Func<Permit, CancellationToken, Task<TreatmentAnswer>> job) => TreatmentAnswers.AskAsync(http, site, job);
+
+    private static void Write(TableWriter table, IReadOnlyList<ReadNonConformances.Line> lines)
+    {
+        table.Header("number", "stage", "disposition", "piles", "not met", "due on", "overdue", "raised at", "raised by", "reason");
+        foreach (ReadNonConformances.Line line in lines)
+        {
+            table.Whole(line.Number)
+                .Text(line.Stage.ToString())
+                .Text(line.Disposition?.ToString())
+                .Text(string.Join(' ', line.Piles))
+                .Text(string.Join(' ', line.Checks))
+                .Text(line.DueOn is { } due ? NodaTime.Text.LocalDatePattern.Iso.Format(due) : null)
+                .Text(line.Overdue ? "yes" : "no")
+                .Time(line.RaisedAt, DateTimeZone.Utc)
+                .Text(line.RaisedBy)
+                .Text(line.Reason)
+                .EndRow();
+        }
+    }
+
+    /// <summary>Findings to gather.</summary>
+    internal sealed record RaiseRequest(FindingName[]? Findings, string? Reason, LocalDate? DueOn);
+
+    /// <summary>A proposal; seen is the hash of the sheet it was made on.</summary>
+    internal sealed record ProposalRequest(Disposition Disposition, string? Reason, string? DesignerReference, AdditionalPile[]? Additional, string? Seen);
+
+    /// <summary>A decision; seen is the hash of the sheet it was made on.</summary>
+    internal sealed record DecisionRequest(bool Yes, string? Comment, string? Seen);
+
+    /// <summary>A text.</summary>
+    internal sealed record TextRequest(string? Text);
+
+    /// <summary>A due date.</summary>
+    internal sealed record DueDateRequest(LocalDate DueOn, string? Reason);
+
+    /// <summary>Evidence.</summary>
+    internal sealed record EvidenceRequest(string? Reference, string? Note);
+
+    /// <summary>Piles submitted together; seen is the hash of their selection.</summary>
+    internal sealed record LotRequest(string[]? Piles, string? Note, string? Seen);
+
+    /// <summary>A hold point.</summary>
+    internal sealed record HoldPointRequest(HoldPointKind Kind, string? Name, string? Clause, string[]? Shown, string[]? Waiting, string? Zone, string? Barge);
+
+    /// <summary>A signature; seen is the hash of the sheet it is set under.</summary>
+    internal sealed record SignatureRequest(string? Note, string? Seen);
+}
