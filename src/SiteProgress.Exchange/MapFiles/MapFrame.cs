@@ -10,6 +10,8 @@ namespace SiteProgress.Exchange.MapFiles;
 /// <param name="Unanswered">What a person must say first; null where the frame is decided.</param>
 internal sealed record MapFrame(string First, string Second, string? Assumption, string? Unanswered)
 {
+    private HashSet<string> _axisNames = [];
+
     /// <summary>Question to a person where the frame is not decided.</summary>
     public IReadOnlyList<OpenQuestion> Questions => Unanswered is null
         ? []
@@ -38,18 +40,18 @@ internal sealed record MapFrame(string First, string Second, string? Assumption,
         };
     }
 
-    private static MapFrame Of(Frame frame, ReadingChoices choices, string unit, string? assumption) => frame switch
+    private static MapFrame Of(Frame frame, ReadingChoices choices, string unit, string? assumption)
     {
-        Frame.Geographic => new MapFrame("Longitude [deg]", "Latitude [deg]", assumption, null),
-        Frame.ProjectedCrs => new MapFrame($"Easting [{unit}]", $"Northing [{unit}]", assumption, null),
-        _ => new MapFrame($"{choices.GridAxes.First} [{unit}]", $"{choices.GridAxes.Second} [{unit}]", assumption, null),
-    };
+        var (first, second) = TextTables.TableLayout.AxisNames(frame, choices.GridAxes);
+        var titled = frame is Frame.Geographic
+            ? new MapFrame("Longitude [deg]", "Latitude [deg]", assumption, null)
+            : new MapFrame($"{first[0]} [{unit}]", $"{second[0]} [{unit}]", assumption, null);
+        titled._axisNames = [.. first.Concat(second).Select(TextTables.TableLayout.Normalise)];
+        return titled;
+    }
 
-    /// <summary>Titles of attributes beside the points' own columns: an attribute of the same title is told apart from them.</summary>
+    /// <summary>Titles of attributes beside the points' own columns: an attribute that names the same axis is told apart from them.</summary>
     /// <param name="attributes">Titles of the attributes.</param>
     public IReadOnlyList<string> Beside(IEnumerable<string> attributes)
-    {
-        var (first, second) = (TextTables.ColumnTitle.Of(First).Name, TextTables.ColumnTitle.Of(Second).Name);
-        return [.. attributes.Select(title => TextTables.ColumnTitle.Of(title).Name is var name && (name == first || name == second) ? $"attribute {title}" : title)];
-    }
+        => [.. attributes.Select(title => _axisNames.Contains(TextTables.ColumnTitle.Of(title).Name) ? $"attribute {title}" : title)];
 }

@@ -69,6 +69,7 @@ internal sealed class RowRecords(IEnumerable<SourceRow> rows, string format, Can
         BrokenFileException => exception.Message,
         JsonException or XmlException or InvalidDataException or EndOfStreamException or FormatException or OverflowException
             or NotSupportedException or ArgumentException or IOException { InnerException: null }
+            or InvalidOperationException { InnerException: System.Text.DecoderFallbackException }
             => $"a whole {format}; it cannot be read on here and seems to be damaged or cut off",
         _ => null,
     };

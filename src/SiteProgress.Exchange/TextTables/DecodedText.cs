@@ -58,7 +58,7 @@ internal sealed class DecodedText
         _ => _name,
     };
 
-    /// <summary>True where the bytes show only which encoding it is not, after what has been read so far.</summary>
+    /// <summary>True where the bytes are not of one encoding that they show, after what has been read so far.</summary>
     public bool IsGuessed { get; private set; }
 
     /// <summary>Reads characters into a span.</summary>
@@ -104,6 +104,7 @@ internal sealed class DecodedText
         }
 
         _start++;
+        IsGuessed = true;
         into[0] = '\uFFFD';
         return 1;
     }

@@ -250,7 +250,7 @@ internal sealed class RowCells
         if (_pooled.TryGetValue(text, out var known))
             return known;
         var value = text.ToString();
-        if (_pool.Count < MostPooled && value.Length <= 40)
+        if (_pool.Count < MostPooled && value.Length <= 400)
             _pool.Add(value);
         return value;
     }

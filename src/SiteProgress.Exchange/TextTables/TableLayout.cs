@@ -124,22 +124,30 @@ internal abstract class TableLayout(string title, GridAxes axes)
         return _positions[^1];
     }
 
-    private (Frame Frame, Column First, Column Second) Pair(Frame frame, string moment, bool alsoBare) => frame switch
+    /// <summary>Names of the two axes of a frame, the usual one first.</summary>
+    /// <param name="frame">The frame.</param>
+    /// <param name="axes">Names of the axes of the site grid.</param>
+    public static (string[] First, string[] Second) AxisNames(Frame frame, GridAxes axes) => frame switch
     {
-        Frame.SiteGrid => (
-            frame, Axis(axes.First, Quantity.SiteCoordinate, moment, alsoBare, "X", "Site X", "Local X"),
-            Axis(axes.Second, Quantity.SiteCoordinate, moment, alsoBare, "Y", "Site Y", "Local Y")),
-        Frame.ProjectedCrs => (
-            frame, Axis("Easting", Quantity.ProjectedCoordinate, moment, alsoBare, "Eastings", "East", "E"),
-            Axis("Northing", Quantity.ProjectedCoordinate, moment, alsoBare, "Northings", "North", "N")),
-        _ => (
-            frame, Axis("Latitude", Quantity.Latitude, moment, alsoBare, "Lat"),
-            Axis("Longitude", Quantity.Longitude, moment, alsoBare, "Lon", "Long", "Lng")),
+        Frame.SiteGrid => ([axes.First, "X", "Site X", "Local X"], [axes.Second, "Y", "Site Y", "Local Y"]),
+        Frame.ProjectedCrs => (["Easting", "Eastings", "East", "E"], ["Northing", "Northings", "North", "N"]),
+        _ => (["Latitude", "Lat"], ["Longitude", "Lon", "Long", "Lng"]),
     };
 
-    private Column Axis(string axis, Quantity quantity, string moment, bool alsoBare, params string[] otherAxes)
+    private (Frame Frame, Column First, Column Second) Pair(Frame frame, string moment, bool alsoBare)
     {
-        string[] axisNames = [.. otherAxes.Prepend(axis)];
+        var (first, second) = AxisNames(frame, axes);
+        var (ofFirst, ofSecond) = frame switch
+        {
+            Frame.SiteGrid => (Quantity.SiteCoordinate, Quantity.SiteCoordinate),
+            Frame.ProjectedCrs => (Quantity.ProjectedCoordinate, Quantity.ProjectedCoordinate),
+            _ => (Quantity.Latitude, Quantity.Longitude),
+        };
+        return (frame, Axis(first, ofFirst, moment, alsoBare), Axis(second, ofSecond, moment, alsoBare));
+    }
+
+    private Column Axis(string[] axisNames, Quantity quantity, string moment, bool alsoBare)
+    {
         string[] names = [.. axisNames.SelectMany(name => new[] { $"{name} {moment}", $"{moment} {name}" })];
         return Add(names[0].Trim(), names, quantity, isTime: false, required: false, ofPosition: true, alsoBare ? axisNames : null);
     }

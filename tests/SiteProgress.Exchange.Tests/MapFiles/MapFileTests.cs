@@ -48,7 +48,7 @@ public sealed class MapFileTests : IDisposable
 
     [Fact]
     public void A_property_titled_like_the_geometry_stands_beside_it_and_does_not_take_its_place()
-        => Read("""{"type":"FeatureCollection","features":[{"type":"Feature","geometry":{"type":"Point","coordinates":[7.25,55.5]},"properties":{"Pile No":"A-1","Zone":"A","Longitude":1.0,"Latitude":2.0}}]}""")
+        => Read("""{"type":"FeatureCollection","features":[{"type":"Feature","geometry":{"type":"Point","coordinates":[7.25,55.5]},"properties":{"Pile No":"A-1","Zone":"A","Longitude":1.0,"Lat":2.0}}]}""")
             .WithoutProblems().Rows.Single().Value.Position.ShouldBe(new RecordedPosition(Frame.Geographic, 55.5, 7.25));
 
     [Fact]

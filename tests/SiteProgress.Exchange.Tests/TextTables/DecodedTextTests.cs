@@ -106,4 +106,33 @@ public sealed class DecodedTextTests
     {
         public override int Read(Span<byte> buffer) => throw new IOException("The line went dead.");
     }
+
+    [Theory]
+    [InlineData("shift_jis", 932, "\u676D\u756A\u53F7;\u5099\u8003")]
+    [InlineData("gb18030", 54936, "\u6869\u53F7;\u5907\u6CE8")]
+    [InlineData("euc-kr", 949, "\uB9D0\uB69D;\uBE44\uACE0")]
+    [InlineData("windows-1251", 1251, "\u0421\u0432\u0430\u044F;\u041A\u043E\u043C")]
+    [InlineData("ibm850", 850, "Pf\u00E4hle;Gr\u00F6\u00DFe")]
+    public void An_encoding_the_bytes_do_not_show_is_asked_and_taken_as_chosen(string name, int codePage, string letters)
+    {
+        var bytes = Encoding.GetEncoding(codePage).GetBytes($"Pile No;Zone;X [m];Y [m];Remark\nA-1;A;1,5;2,5;{letters.Split(';')[0]}\n");
+
+        var guessed = PlannedPileReader.Read(new MemoryStream(bytes), Given.Choices, TestContext.Current.CancellationToken);
+        guessed.Questions.ShouldContain(question => question.Kind == QuestionKind.Encoding);
+
+        var chosen = PlannedPileReader.Read(new MemoryStream(bytes), Given.Choices with { Encoding = name }, TestContext.Current.CancellationToken).WithoutProblems();
+        chosen.Rows.Single().Value.Remark.ShouldBe(letters.Split(';')[0]);
+        chosen.Assumptions[0].ShouldBe($"Read as {TextEncodings.Words(name)}, as chosen, semicolon as delimiter, decimal comma; header on line 1.");
+        chosen.Questions.ShouldNotContain(question => question.Kind == QuestionKind.Encoding);
+    }
+
+    [Fact]
+    public void Every_encoding_offered_can_be_read()
+    {
+        foreach (var (name, words) in TextEncodings.All)
+        {
+            TextEncodings.Find(name).ShouldNotBeNull(name).GetString(TextEncodings.Find(name)!.GetBytes("A-1;2,5")).ShouldBe("A-1;2,5");
+            words.ShouldNotBeNullOrWhiteSpace();
+        }
+    }
 }

@@ -17,8 +17,6 @@ internal sealed class XlsxText
 
     public string WorkbookProperties { get; init; } = "";
 
-    public Dictionary<string, byte[]> FurtherParts { get; } = [];
-
     public static XlsxText Of(string rows) => new XlsxText().With("Sheet1", rows);
 
     public XlsxText With(string name, string rows, string state = "visible")
@@ -45,12 +43,6 @@ internal sealed class XlsxText
             Add(zip, "xl/styles.xml", $"<styleSheet {Main}>{Styles}</styleSheet>");
             for (var index = 0; index < _sheets.Count; index++)
                 Add(zip, $"xl/worksheets/sheet{index + 1}.xml", $"<worksheet {Main}><sheetData>{_sheets[index].Rows}</sheetData></worksheet>");
-            foreach (var (name, content) in FurtherParts)
-            {
-                zip.GetEntry(name)?.Delete();
-                using var entry = zip.CreateEntry(name, CompressionLevel.Optimal).Open();
-                entry.Write(content);
-            }
         }
 
         bytes.Position = 0;
