@@ -53,7 +53,14 @@ public static class Show
     /// <param name="value">The number; null when it is missing.</param>
     /// <param name="format">One of the methods above.</param>
     /// <param name="whyMissing">Reason under the pointer and for screen readers.</param>
-    public static RenderFragment Or(double? value, Func<double, string> format, string whyMissing) => builder =>
+    public static RenderFragment Or(double? value, Func<double, string> format, string whyMissing) => Or<double>(value, format, whyMissing);
+
+    /// <summary>The value, or a dash that says why there is none.</summary>
+    /// <param name="value">The value; null when it is missing.</param>
+    /// <param name="format">How it is written.</param>
+    /// <param name="whyMissing">Reason under the pointer and for screen readers.</param>
+    public static RenderFragment Or<T>(T? value, Func<T, string> format, string whyMissing)
+        where T : struct => builder =>
     {
         if (value is { } number) builder.AddContent(0, format(number));
         else builder.AddContent(1, Missing(whyMissing));

@@ -25,6 +25,7 @@ public static class Ways
         new("Today", "today"),
         new("Map", "map"),
         new("Progress", "progress"),
+        new("Daily report", "daily-report"),
         new("Deviations", "deviations"),
         new("Outstanding", "outstanding"),
         new("Piles", "piles"),
