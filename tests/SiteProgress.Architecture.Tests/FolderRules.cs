@@ -13,6 +13,7 @@ internal static class FolderRules
         ["Ground"] = ["Coordinates", "Piles"],
         ["Deviations"] = ["Coordinates"],
         ["Bias"] = ["Coordinates", "Deviations"],
+        ["Neighbours"] = ["Coordinates", "Deviations"],
         ["Records"] = ["Coordinates", "Piles", "Ground"],
         ["Matching"] = ["Coordinates", "Piles"],
         ["Checks"] = ["Coordinates", "Piles", "Matching", "Deviations"],
@@ -24,6 +25,9 @@ internal static class FolderRules
         ["SetUps"] = ["Coordinates", "Piles"],
         ["Treatment"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations"],
     };
+
+    /// <summary>The core folders that stand in the rule.</summary>
+    public static IReadOnlyCollection<string> CoreFolders => CoreMayUse.Keys;
 
     public static IReadOnlyList<string> A_core_folder_uses_only_the_folders_below_it(string root)
         => Each(root, "Core", (folder, used) =>
