@@ -44,15 +44,15 @@ public sealed record CauseValue(string Name, string? Barge, double Value, double
 /// <param name="ChanceOfRest">Chance that so much is left over if this cause alone were at work; small: it cannot be alone.</param>
 /// <param name="RestMetres">How much it leaves unexplained, metres, root mean square.</param>
 /// <param name="Excluded">True when that chance is below 1 % and what is left is at least a third of the least size that is named.</param>
-/// <param name="StandardErrorsTogether">Standard errors of the named cause's numbers when this one is allowed beside it; infinite where the
-/// two cannot be told apart at all; null for the named cause itself.</param>
+/// <param name="StandardErrorsTogether">Standard errors of the named cause's numbers when this one is allowed beside it; null for a number where the
+/// two cannot be told apart at all; none for the named cause itself.</param>
 public sealed record CauseFit(
     Cause Cause,
     IReadOnlyList<CauseValue> Values,
     double ChanceOfRest,
     double RestMetres,
     bool Excluded,
-    IReadOnlyList<double>? StandardErrorsTogether)
+    IReadOnlyList<double?>? StandardErrorsTogether)
 {
     /// <summary>Below this chance a cause is excluded.</summary>
     public static double ExclusionChance => 0.01;

@@ -186,10 +186,10 @@ internal sealed class CauseSearch(ReviewData data, SeriesMaker maker, BiasSite s
         return (possible.Length > 0 ? possible : named).MinBy(Cost);
     }
 
-    private static double[] Together(CauseComparison comparison, Candidate named, int[] places, int[] others)
+    private static double?[] Together(CauseComparison comparison, Candidate named, int[] places, int[] others)
     {
         Fit fit = comparison.FitOf([.. places, .. others.Except(places)]);
-        return Enumerable.Range(0, named.Own.Length).Select(index => fit.IsDetermined ? fit.StandardError(index) : double.PositiveInfinity).ToArray();
+        return Enumerable.Range(0, named.Own.Length).Select(index => fit.IsDetermined ? (double?)fit.StandardError(index) : null).ToArray();
     }
 
     /// <summary>Length of an offset; of other causes the largest effect at a pile of the run.</summary>

@@ -77,9 +77,9 @@ public static class ClaimSentences
         Cause cause = explained.Named.Cause;
         foreach (CauseFit other in explained.Others.Where(one => !one.Excluded && one.StandardErrorsTogether is not null))
         {
-            remarks.Add(other.StandardErrorsTogether!.Any(double.IsInfinity)
+            remarks.Add(other.StandardErrorsTogether!.Any(error => error is null)
                 ? $"{Capital(Name(cause))} and {Name(other.Cause)} cannot be told apart at all by these set-ups."
-                : $"With {Name(other.Cause)} allowed beside it, {Name(cause)} is known to {string.Join(" and ", other.StandardErrorsTogether!.Select((error, index) => InUnit(error, explained.Named.Values[index])))} (standard errors) only.");
+                : $"With {Name(other.Cause)} allowed beside it, {Name(cause)} is known to {string.Join(" and ", other.StandardErrorsTogether!.Select((error, index) => InUnit(error!.Value, explained.Named.Values[index])))} (standard errors) only.");
         }
 
         if (cause.Barge is { } barge && cause.Casing is null)

@@ -45,9 +45,9 @@ public sealed record DeviationReview(
 
 /// <summary>Judged piles whose radial deviation lies between two values.</summary>
 /// <param name="FromMetres">From here.</param>
-/// <param name="BelowMetres">To below here.</param>
+/// <param name="BelowMetres">To below here; null for all beyond.</param>
 /// <param name="Piles">How many.</param>
-public sealed record RadialBin(double FromMetres, double BelowMetres, int Piles);
+public sealed record RadialBin(double FromMetres, double? BelowMetres, int Piles);
 
 /// <summary>One casing over time: exponentially weighted means of its deviations after the last pile of each working day.</summary>
 /// <param name="Barge">Barge.</param>

@@ -33,7 +33,7 @@ internal static class ReviewPictures
         int bins = Math.Max(1, (int)Math.Floor(far / bin) + 1);
         int[] counts = new int[bins];
         foreach (double one in radial) counts[(int)Math.Min(bins - 1, one / bin)]++;
-        return counts.Select((count, index) => new RadialBin(index * bin, index == bins - 1 && radial.Max() > bins * bin ? double.MaxValue : (index + 1) * bin, count)).ToArray();
+        return counts.Select((count, index) => new RadialBin(index * bin, index == bins - 1 && radial.Max() > bins * bin ? null : (double?)((index + 1) * bin), count)).ToArray();
     }
 
     public static RadialBox? Box(BuiltPile[] judged)

@@ -10,7 +10,7 @@ public static class ReviewOptions
     public static object Histogram(DeviationReview review)
     {
         ArgumentNullException.ThrowIfNull(review);
-        double bin = review.Histogram.Count > 0 ? review.Histogram[0].BelowMetres - review.Histogram[0].FromMetres : 0.01;
+        double bin = review.Histogram.Count > 1 ? review.Histogram[1].FromMetres - review.Histogram[0].FromMetres : 0.01;
         return new
         {
             tooltip = new { trigger = "item" },
