@@ -21,6 +21,9 @@ internal sealed class DxfDrawing
     /// <summary>Texts beside them.</summary>
     public List<DxfEntity> Texts { get; } = [];
 
+    /// <summary>Circles that were taken together with the point or insert at their centre.</summary>
+    public int MergedCircles { get; private set; }
+
     /// <summary>Unit of the drawing by its header variable $INSUNITS; null where it has none.</summary>
     public string? Unit { get; private set; }
 
@@ -37,7 +40,7 @@ internal sealed class DxfDrawing
         while (pairs.Next())
         {
             if (pairs is { Code: 0, Value: "EOF" })
-                return hasEntities ? drawing : throw new BrokenFileException("a drawing with a section of entities");
+                return hasEntities ? drawing.Merged() : throw new BrokenFileException("a drawing with a section of entities");
             if (pairs is not { Code: 2 })
                 continue;
             switch (pairs.Value)
@@ -53,6 +56,25 @@ internal sealed class DxfDrawing
         }
 
         throw new BrokenFileException("a whole drawing with EOF at its end; this one seems to be cut off");
+    }
+
+    /// <summary>A circle and the point or insert at its centre are one place: the circle gives the diameter, the other its own line and attributes.</summary>
+    private DxfDrawing Merged()
+    {
+        var circles = Places.Where(place => place.Kind == "CIRCLE").ToLookup(Spot);
+        var marked = new HashSet<(long, long)>();
+        foreach (var place in Places.Where(place => place.Kind != "CIRCLE"))
+        {
+            if (circles[Spot(place)].FirstOrDefault() is not { } circle || !marked.Add(Spot(place)))
+                continue;
+            place.Radius = circle.Radius;
+        }
+
+        MergedCircles = Places.RemoveAll(place => place.Kind == "CIRCLE" && marked.Contains(Spot(place)));
+        return this;
+
+        // To the nearest tenth of a millimetre, where the drawing's unit is the metre.
+        static (long, long) Spot(DxfEntity place) => ((long)Math.Round(Math.Clamp(place.X, -1e14, 1e14) * 10_000), (long)Math.Round(Math.Clamp(place.Y, -1e14, 1e14) * 10_000));
     }
 
     private static void SkipSection(DxfPairs pairs)

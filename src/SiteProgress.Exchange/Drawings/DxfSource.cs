@@ -62,6 +62,8 @@ internal sealed class DxfSource : RowSource
             "Lines are those of the drawing on which a point, circle or insert begins.",
             _drawing.Unit is { } unit ? $"The drawing's unit is {unit}." : "The drawing names no unit, so metres.",
         };
+        if (_drawing.MergedCircles > 0)
+            sentences.Add(string.Create(CultureInfo.InvariantCulture, $"{_drawing.MergedCircles} circles are taken together with the point or insert at their centre."));
         if (_drawing.Texts.Count > 0)
             sentences.Add("A text is taken to belong to the place it is clearly nearest to, within the usual spacing of the places.");
         if (_drawing.PassedOver.Count > 0)

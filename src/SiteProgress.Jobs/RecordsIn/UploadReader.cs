@@ -1,4 +1,3 @@
-using System.Globalization;
 using NodaTime;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
@@ -53,7 +52,7 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
         {
             Choices = choices,
             Remembered = remembered,
-            Assumptions = remembered is null ? read.Assumptions : [.. read.Assumptions, $"Choices are those of batch {remembered.Batch.ToString(CultureInfo.InvariantCulture)} ({remembered.FileName}), whose header was the same."],
+            Assumptions = remembered is null ? read.Assumptions : [.. read.Assumptions, remembered.Sentence],
         };
     }
 

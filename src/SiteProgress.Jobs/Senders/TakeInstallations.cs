@@ -6,6 +6,7 @@ using SiteProgress.Exchange;
 using SiteProgress.Exchange.Installations;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Recording;
+using SiteProgress.Jobs.RecordsIn;
 using SiteProgress.Storage.Records;
 
 namespace SiteProgress.Jobs.Senders;
@@ -32,7 +33,7 @@ public sealed class TakeInstallations(
         ArgumentNullException.ThrowIfNull(permit);
         SiteHistory before = await histories.ReadAsync(permit.Site, cancellation);
         if (before.Settings is not { } settings || before.Adjustments.Count == 0) return SentAnswer.NotNow("The site has no adjustment of its grid yet; nothing can be recorded. Send it again later.");
-        SentRows sent = SentRows.Of(Read(permit, form, bytes, settings, cancellation), form);
+        SentRows sent = SentRows.Of(Read(permit, form, bytes, before, cancellation), form);
         string sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
         SentDecision decision = SentDecision.Of(before, sent);
         if (!decision.SaysAnythingNew(before, permit.Sender, sha256)) return decision.Answer(sent);
@@ -58,16 +59,28 @@ public sealed class TakeInstallations(
         return decision.Answer(sent);
     }
 
-    private TableReading<Installation> Read(SenderPermit permit, SentForm form, byte[] bytes, SiteSettings settings, CancellationToken cancellation)
+    private TableReading<Installation> Read(SenderPermit permit, SentForm form, byte[] bytes, SiteHistory history, CancellationToken cancellation)
     {
-        ReadingChoices choices = ReadingChoices.For(settings, Instant.FromDateTimeOffset(clock.GetUtcNow())) with
+        SiteSettings settings = history.Settings!;
+        Instant now = Instant.FromDateTimeOffset(clock.GetUtcNow());
+        using MemoryStream content = new(bytes);
+        Remembered? remembered = form is SentForm.Text ? RememberedOf(history, content, ReadingChoices.For(settings, now), cancellation) : null;
+        ReadingChoices choices = (remembered?.Choices ?? UploadChoices.AsTheFileSays).Reading(settings, now) with
         {
             Barges = [.. settings.Barges.Where(barge => permit.Barges.Contains(barge.Name, StringComparer.OrdinalIgnoreCase))],
             MostRows = limits.MostRows,
         };
         if (form is SentForm.Json) return InstallationJson.Read(bytes, choices, cancellation);
-        using MemoryStream content = new(bytes);
-        return InstallationReader.Read(content, choices, cancellation);
+        TableReading<Installation> reading = InstallationReader.Read(content, choices, cancellation);
+        return remembered is null ? reading : reading with { Assumptions = [.. reading.Assumptions, remembered.Sentence] };
+    }
+
+    private static Remembered? RememberedOf(SiteHistory history, MemoryStream content, ReadingChoices choices, CancellationToken cancellation)
+    {
+        Remembered? found = FileKindGuess.From(content, choices, cancellation).Header is { } header
+            ? RememberedChoices.FindForMachine(history, header.Shape, header.Line)
+            : null;
+        return found is { Choices.Content: null or BatchContent.Installations } ? found : null;
     }
 
     private static RecordBody[] Bodies(SenderPermit permit, SiteHistory history, SentRows sent, SentDecision decision, UploadRow upload) =>

@@ -21,6 +21,15 @@ public sealed class DrawingTests
     }
 
     [Fact]
+    public void A_circle_and_the_point_at_its_centre_are_one_pile()
+    {
+        var reading = Read(Drawing("", Circle(1000, 2000, 1.0), Point(1000, 2000), Text(1000.3, 2000.3, "A-1"), Point(1002.1, 2000), Circle(1002.1, 2000, 0.8), Text(1002.4, 2000.3, "A-2"))).WithoutProblems();
+
+        reading.Rows.Select(row => (row.Value.Number, row.Value.DiameterMetres)).ShouldBe([("A-1", 2.0), ("A-2", 1.6)]);
+        reading.Assumptions.ShouldContain("2 circles are taken together with the point or insert at their centre.");
+    }
+
+    [Fact]
     public void A_text_as_near_to_two_places_names_neither()
     {
         var reading = Read(Drawing("", Point(1000, 2000), Point(1002, 2000), Text(1001.02, 2000.3, "A-1"), Point(1004, 2000), Text(1004.2, 2000.2, "A-3")));

@@ -47,6 +47,29 @@ public sealed class TakeInstallationsTests(JobsDatabase database) : IClassFixtur
     }
 
     [Fact]
+    public async Task What_a_person_said_of_a_header_holds_for_the_machine_that_sends_the_same_one()
+    {
+        await using SentSite site = await SentSite.OpenAsync(database);
+        const string Odd = "Ref,Mark,East of grid,North of grid,Toe depth [m]\n";
+        SentAnswer before = await site.SendAsync(Odd + "T-2,A-0002,1002.12,2000.01,28.6\n", SentForm.Text);
+        before.Recorded.ShouldBe(0);
+
+        Permit surveyor = await site.PermitAsync(Role.Surveyor);
+        UploadChoices said = ChoicePairs.Read(
+            [("content", "installations"), ("header", "1"), ("c0", "record"), ("c1", "pileno"), ("c2", "xend"), ("c3", "yend"), ("c4", "tiplevel"), ("depths", "0.3"), ("v.barge", "Tern"), ("v.outcome", "complete")]);
+        using MemoryStream bytes = new(System.Text.Encoding.UTF8.GetBytes(Odd + "T-1,A-0001,1000.02,2000.01,28.4\n"));
+        UploadResult upload = await site.Get<StoreUpload>().RunAsync(surveyor, "first.csv", bytes, Cancellation);
+        (await site.Get<RecordUpload>().RunAsync(surveyor, upload.Upload!.Value, said, leaveOutProblems: false, Cancellation)).Refusal.ShouldBeNull();
+
+        SentAnswer after = await site.SendAsync(Odd + "T-2,A-0002,1002.12,2000.01,28.6\n", SentForm.Text);
+
+        after.Recorded.ShouldBe(1);
+        (await site.OneAsync<double>("select i.tip from derived.installation i join record.site s on s.site = i.site where s.code = $1 and i.record_id = 'T-2'", site.Code)).ShouldBe(-28.3);
+        (await site.OneAsync<string[]>("select b.assumptions from derived.batch b join record.site s on s.site = b.site where s.code = $1 and b.sender is not null order by b.batch desc limit 1", site.Code))
+            .ShouldContain(sentence => sentence.EndsWith("(first.csv), whose header was the same.", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public async Task The_same_identifier_with_other_content_is_a_problem_and_changes_nothing()
     {
         await using SentSite site = await SentSite.OpenAsync(database);
