@@ -54,8 +54,8 @@ internal sealed class PileSheet(SiteSettings settings)
             Say("end of penetration", Time(recorded.EndOfPenetration));
             Say("casing left the pile", Time(recorded.End));
             Say("from level, to level", $"{Level(part.FromLevelMetres)}, {Level(part.ToLevelMetres)}");
-            Say("outcome", recorded.Outcome.ToString());
-            Say("fix", recorded.Fix?.ToString() ?? None);
+            Say("outcome", SheetFigures.Of(recorded.Outcome));
+            Say("fix", recorded.Fix is { } fix ? SheetFigures.Of(fix) : None);
             Say("inclination", Degrees(recorded.InclinationDegrees));
         }
     }
@@ -90,8 +90,11 @@ internal sealed class PileSheet(SiteSettings settings)
             $"check of {SheetFigures.Of(check.Check)}",
             check.Verdict == Verdict.NotJudged
                 ? $"not judged ({required}). {check.Reason}"
-                : $"{SheetFigures.Of(check.Verdict)}{near}: {Value(check.Value, check.Unit)}, limit {Value(check.Limit, check.Unit)} ({required}). {check.Reason}");
+                : $"{SheetFigures.Of(check.Verdict)}{near}: {Value(check.Value, check.Unit)}{Limit(check)} ({required}). {check.Reason}");
     }
+
+    // The times have an order and no limit.
+    private static string Limit(CheckResult check) => check.Check == CheckName.Times ? "" : $", limit {Value(check.Limit, check.Unit)}";
 
     private void NonConformance(NonConformance one)
     {

@@ -48,6 +48,20 @@ internal static class SheetFigures
         _ => check.ToString().ToLowerInvariant(),
     };
 
+    public static string Of(Outcome outcome) => outcome switch
+    {
+        Outcome.OffsetByInstruction => "offset by instruction",
+        _ => outcome.ToString().ToLowerInvariant(),
+    };
+
+    public static string Of(FixType fix) => fix switch
+    {
+        FixType.RtkFixed => "RTK fixed",
+        FixType.RtkFloat => "RTK float",
+        FixType.Differential => "differential",
+        _ => "autonomous",
+    };
+
     public static string Of(Disposition disposition) => disposition switch
     {
         Disposition.UseAsIs => "use as is",

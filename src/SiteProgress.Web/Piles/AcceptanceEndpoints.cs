@@ -1,3 +1,4 @@
+using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Treatment;
 using SiteProgress.Web.Shell;
 
@@ -32,15 +33,21 @@ internal sealed class AcceptanceEndpoints : IEndpoints
             .WithName("Selection").WithSummary("Sums up the piles of a filter, the same words as for piles: ready, left out and why, lot rules.").Produces<ReadLots.Selected>();
         TreatmentAnswers.Describe(
             api.MapPost("/sites/{site}/selection/acceptance", (HttpContext http, string site, AcceptanceRequest sent, AcceptPiles job) =>
-                TreatmentAnswers.AskAsync(http, site, (permit, cancellation) => job.SelectionAsync(permit, Selected(http), sent.Comment ?? "", sent.Seen ?? "", cancellation))),
+                SelectionAsync(http, site, (permit, selection, cancellation) => job.SelectionAsync(permit, selection, sent.Comment ?? "", sent.Seen ?? "", cancellation))),
             "AcceptSelection",
             "Accepts the piles of a filter that are ready.");
         TreatmentAnswers.Describe(
             api.MapPost("/sites/{site}/selection/lot", (HttpContext http, string site, AcceptanceRequest sent, SubmitLot job) =>
-                TreatmentAnswers.AskAsync(http, site, (permit, cancellation) => job.RunAsync(permit, Selected(http), sent.Comment ?? "", sent.Seen ?? "", cancellation))),
+                SelectionAsync(http, site, (permit, selection, cancellation) => job.RunAsync(permit, selection, sent.Comment ?? "", sent.Seen ?? "", cancellation))),
             "SubmitSelection",
             "Submits the piles of a filter in a lot; comment says what the lot is.");
     }
+
+    /// <summary>A word that means nothing here would widen the selection unnoticed, so it is refused.</summary>
+    private static Task<IResult> SelectionAsync(HttpContext http, string site, Func<Permit, PileSelection, CancellationToken, Task<TreatmentAnswer>> job)
+        => PileQuery.Refusal(http.Request.Query) is { } refusal
+            ? Task.FromResult(refusal)
+            : TreatmentAnswers.AskAsync(http, site, (permit, cancellation) => job(permit, Selected(http), cancellation));
 
     private static PileSelection Selected(HttpContext http)
     {

@@ -27,40 +27,40 @@ internal sealed class TreatmentApi : IEndpoints
         api.MapGet("/non-conformances.csv", (HttpContext http, string site, ReadNonConformances job) =>
             Api.AskAsync(http, site, async (permit, cancellation) => TableAnswer.Of($"{site}-non-conformances.csv", Write, (await job.ListAsync(permit, cancellation)).All)))
             .WithName("NonConformancesTable").WithSummary("The same as comma-separated text.").Produces(StatusCodes.Status200OK, contentType: "text/csv");
-        api.MapGet("/non-conformances/{number:int}", (HttpContext http, string site, int number, ReadNonConformances job) =>
-            Api.AskAsync(http, site, (permit, cancellation) => job.OneAsync(permit, number, cancellation)))
+        api.MapGet("/non-conformances/{nonConformance:int}", (HttpContext http, string site, int nonConformance, ReadNonConformances job) =>
+            Api.AskAsync(http, site, (permit, cancellation) => job.OneAsync(permit, nonConformance, cancellation)))
             .WithName("NonConformance").WithSummary("One non-conformance with the sheet a decision covers; send its hash back as seen.").Produces<ReadNonConformances.One>().ProducesProblem(404);
         Act(api.MapPost("/non-conformances", (HttpContext http, string site, RaiseRequest sent, RaiseNonConformance job) =>
             AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(permit, sent.Findings ?? [], sent.Reason ?? "", sent.DueOn, cancellation))), "RaiseNonConformance", "Gathers findings into a non-conformance.");
-        Act(api.MapPost("/non-conformances/{number:int}/proposal", (HttpContext http, string site, int number, ProposalRequest sent, ProposeDisposition job) =>
+        Act(api.MapPost("/non-conformances/{nonConformance:int}/proposal", (HttpContext http, string site, int nonConformance, ProposalRequest sent, ProposeDisposition job) =>
             AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(
-                permit, number, new(sent.Disposition, sent.Reason ?? "", sent.DesignerReference, sent.Additional), sent.Seen ?? "", cancellation))), "ProposeDisposition", "Proposes a disposition.");
-        Act(api.MapPost("/non-conformances/{number:int}/decision", (HttpContext http, string site, int number, DecisionRequest sent, DecideDisposition job) =>
-            AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(permit, number, sent.Yes, sent.Comment ?? "", sent.Seen ?? "", cancellation))), "DecideDisposition", "Approves the proposal or sends it back.");
-        Act(api.MapPost("/non-conformances/{number:int}/comment", (HttpContext http, string site, int number, TextRequest sent, AddToNonConformance job) =>
-            AnswerAsync(http, site, (permit, cancellation) => job.CommentAsync(permit, number, sent.Text ?? "", cancellation))), "CommentNonConformance", "Adds a comment.");
-        Act(api.MapPost("/non-conformances/{number:int}/due-date", (HttpContext http, string site, int number, DueDateRequest sent, AddToNonConformance job) =>
-            AnswerAsync(http, site, (permit, cancellation) => job.SetDueDateAsync(permit, number, sent.DueOn, sent.Reason ?? "", cancellation))), "SetDueDate", "Sets another due date.");
-        Act(api.MapPost("/non-conformances/{number:int}/evidence", (HttpContext http, string site, int number, EvidenceRequest sent, AddToNonConformance job) =>
-            AnswerAsync(http, site, (permit, cancellation) => job.GiveEvidenceAsync(permit, number, sent.Reference ?? "", sent.Note ?? "", cancellation))), "GiveEvidence", "Gives evidence that the disposition is done.");
-        Act(api.MapPost("/non-conformances/{number:int}/closure", (HttpContext http, string site, int number, DecisionRequest sent, VerifyClosure job) =>
-            AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(permit, number, sent.Yes, sent.Comment ?? "", sent.Seen ?? "", cancellation))), "VerifyClosure", "Verifies the closure or sends the evidence back.");
+                permit, nonConformance, new(sent.Disposition, sent.Reason ?? "", sent.DesignerReference, sent.Additional), sent.Seen ?? "", cancellation))), "ProposeDisposition", "Proposes a disposition.");
+        Act(api.MapPost("/non-conformances/{nonConformance:int}/decision", (HttpContext http, string site, int nonConformance, DecisionRequest sent, DecideDisposition job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(permit, nonConformance, sent.Yes, sent.Comment ?? "", sent.Seen ?? "", cancellation))), "DecideDisposition", "Approves the proposal or sends it back.");
+        Act(api.MapPost("/non-conformances/{nonConformance:int}/comment", (HttpContext http, string site, int nonConformance, TextRequest sent, AddToNonConformance job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.CommentAsync(permit, nonConformance, sent.Text ?? "", cancellation))), "CommentNonConformance", "Adds a comment.");
+        Act(api.MapPost("/non-conformances/{nonConformance:int}/due-date", (HttpContext http, string site, int nonConformance, DueDateRequest sent, AddToNonConformance job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.SetDueDateAsync(permit, nonConformance, sent.DueOn, sent.Reason ?? "", cancellation))), "SetDueDate", "Sets another due date.");
+        Act(api.MapPost("/non-conformances/{nonConformance:int}/evidence", (HttpContext http, string site, int nonConformance, EvidenceRequest sent, AddToNonConformance job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.GiveEvidenceAsync(permit, nonConformance, sent.Reference ?? "", sent.Note ?? "", cancellation))), "GiveEvidence", "Gives evidence that the disposition is done.");
+        Act(api.MapPost("/non-conformances/{nonConformance:int}/closure", (HttpContext http, string site, int nonConformance, DecisionRequest sent, VerifyClosure job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(permit, nonConformance, sent.Yes, sent.Comment ?? "", sent.Seen ?? "", cancellation))), "VerifyClosure", "Verifies the closure or sends the evidence back.");
     }
 
     private static void MapLots(RouteGroupBuilder api)
     {
         api.MapGet("/lots", (HttpContext http, string site, ReadLots job) => Api.AskAsync(http, site, job.ListAsync))
             .WithName("Lots").WithSummary("All lots, the latest first.").Produces<ReadLots.List>();
-        api.MapGet("/lots/{number:int}", (HttpContext http, string site, int number, ReadLots job) =>
-            Api.AskAsync(http, site, (permit, cancellation) => job.OneAsync(permit, number, cancellation)))
+        api.MapGet("/lots/{lot:int}", (HttpContext http, string site, int lot, ReadLots job) =>
+            Api.AskAsync(http, site, (permit, cancellation) => job.OneAsync(permit, lot, cancellation)))
             .WithName("Lot").WithSummary("One lot with its summary; send its hash back as seen.").Produces<ReadLots.One>().ProducesProblem(404);
         Act(api.MapPost("/lots", (HttpContext http, string site, LotRequest sent, SubmitLot job) =>
             AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(
                 permit, new PileSelection(string.Join(' ', sent.Piles ?? []), null, sent.Piles ?? []), sent.Note ?? "", sent.Seen ?? "", cancellation))), "SubmitLot", "Submits the named piles together; seen is the hash of their selection.");
-        Act(api.MapPost("/lots/{number:int}/decision", (HttpContext http, string site, int number, DecisionRequest sent, AcceptPiles job) =>
+        Act(api.MapPost("/lots/{lot:int}/decision", (HttpContext http, string site, int lot, DecisionRequest sent, AcceptPiles job) =>
             AnswerAsync(http, site, (permit, cancellation) => sent.Yes
-                ? job.LotAsync(permit, number, sent.Comment ?? "", sent.Seen ?? "", cancellation)
-                : job.ReturnLotAsync(permit, number, sent.Comment ?? "", sent.Seen ?? "", cancellation))), "DecideLot", "Accepts the piles of a lot that are ready, or sends it back.");
+                ? job.LotAsync(permit, lot, sent.Comment ?? "", sent.Seen ?? "", cancellation)
+                : job.ReturnLotAsync(permit, lot, sent.Comment ?? "", sent.Seen ?? "", cancellation))), "DecideLot", "Accepts the piles of a lot that are ready, or sends it back.");
     }
 
     private static void MapHoldPoints(RouteGroupBuilder api)
@@ -70,12 +70,12 @@ internal sealed class TreatmentApi : IEndpoints
         Act(api.MapPost("/hold-points", (HttpContext http, string site, HoldPointRequest sent, KeepHoldPoints job) =>
             AnswerAsync(http, site, (permit, cancellation) => job.SetAsync(
                 permit, new(sent.Kind, sent.Name ?? "", sent.Clause ?? "", sent.Shown ?? [], sent.Waiting ?? [], sent.Zone, sent.Barge), cancellation))), "SetHoldPoint", "Sets a hold point.");
-        Act(api.MapPost("/hold-points/{number:int}/release", (HttpContext http, string site, int number, SignatureRequest sent, KeepHoldPoints job) =>
-            AnswerAsync(http, site, (permit, cancellation) => job.ReleaseAsync(permit, number, sent.Note ?? "", sent.Seen ?? "", cancellation))), "ReleaseHoldPoint", "Signs a hold point for the owner.");
-        Act(api.MapPost("/hold-points/{number:int}/surveyor-signature", (HttpContext http, string site, int number, SignatureRequest sent, KeepHoldPoints job) =>
-            AnswerAsync(http, site, (permit, cancellation) => job.SignAsSurveyorAsync(permit, number, sent.Note ?? "", sent.Seen ?? "", cancellation))), "SignHoldPoint", "Signs a hold point as surveyor.");
-        Act(api.MapPost("/hold-points/{number:int}/withdrawal", (HttpContext http, string site, int number, TextRequest sent, KeepHoldPoints job) =>
-            AnswerAsync(http, site, (permit, cancellation) => job.WithdrawAsync(permit, number, sent.Text ?? "", cancellation))), "WithdrawHoldPoint", "Withdraws a hold point.");
+        Act(api.MapPost("/hold-points/{holdPoint:int}/release", (HttpContext http, string site, int holdPoint, SignatureRequest sent, KeepHoldPoints job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.ReleaseAsync(permit, holdPoint, sent.Note ?? "", sent.Seen ?? "", cancellation))), "ReleaseHoldPoint", "Signs a hold point for the owner.");
+        Act(api.MapPost("/hold-points/{holdPoint:int}/surveyor-signature", (HttpContext http, string site, int holdPoint, SignatureRequest sent, KeepHoldPoints job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.SignAsSurveyorAsync(permit, holdPoint, sent.Note ?? "", sent.Seen ?? "", cancellation))), "SignHoldPoint", "Signs a hold point as surveyor.");
+        Act(api.MapPost("/hold-points/{holdPoint:int}/withdrawal", (HttpContext http, string site, int holdPoint, TextRequest sent, KeepHoldPoints job) =>
+            AnswerAsync(http, site, (permit, cancellation) => job.WithdrawAsync(permit, holdPoint, sent.Text ?? "", cancellation))), "WithdrawHoldPoint", "Withdraws a hold point.");
     }
 
     private static void Act(RouteHandlerBuilder route, string name, string summary) => TreatmentAnswers.Describe(route, name, summary);

@@ -21,8 +21,15 @@ internal static partial class SiteAddresses
         ways.ShouldContain($"/sites/{site}/records-in");
         var batches = await (await visit.Context.APIRequest.GetAsync($"/api/v1/sites/{site}/batches")).JsonAsync();
         var batch = batches!.Value[0].GetProperty("batch").GetInt64();
-        return [.. ways, $"/sites/{site}/piles/{Pile}", $"/sites/{site}/installations", $"/sites/{site}/records-in/{batch}", "/account"];
+        return [.. ways, $"/sites/{site}/piles/{Pile}", $"/sites/{site}/installations", .. Treatment(site), $"/sites/{site}/records-in/{batch}", "/account"];
     }
+
+    /// <summary>Pages that the page of decisions leads to.</summary>
+    private static string[] Treatment(string site) =>
+    [
+        $"/sites/{site}/non-conformances", $"/sites/{site}/non-conformances/2", $"/sites/{site}/lots", $"/sites/{site}/lots/2",
+        $"/sites/{site}/hold-points", $"/sites/{site}/accept?zone=A&day=2026-03-05", $"/sites/{site}/piles/A-0001/sheet",
+    ];
 
     /// <summary>Method and address of everything the served description of the interface names for a site, filled in for the demonstration.</summary>
     public static async Task<IReadOnlyList<(string Method, string Path)>> InterfaceAsync(IAPIRequestContext requests)
