@@ -23,6 +23,8 @@ public abstract class ActingPage : SitePage
         string? refusal = answer is null ? Refusal : answer.Refusal;
         await ReloadAsync();
         (Told, Done) = (refusal, refusal is null ? done : null);
+        // The form that was sent draws itself anew, not the page around it.
+        StateHasChanged();
         return answer?.Refusal is null ? answer : null;
     }
 

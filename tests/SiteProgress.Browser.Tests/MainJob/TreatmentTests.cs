@@ -32,8 +32,7 @@ public sealed partial class TreatmentTests(ServedSites sites) : BrowserTest(site
         var owner = await VisitAsync(Person.OwnersRepresentative);
         await owner.GoAsync($"/sites/{Demo}/decisions");
         await owner.Page.GetByRole(AriaRole.Link, new() { Name = $"Non-conformance {number}", Exact = true }).ClickAsync();
-        await owner.Page.WaitForURLAsync(url => url.EndsWith($"/non-conformances/{number}", StringComparison.Ordinal));
-        await owner.LiveAsync();
+        await ArrivedAsync(owner, number);
         var decision = owner.Page.GetByRole(AriaRole.Form, new() { Name = "Decide the proposal" });
         await decision.GetByLabel("Comment").FillAsync("Agreed on the designer's note.");
         await decision.GetByRole(AriaRole.Button, new() { Name = "Approve" }).ClickAsync();
@@ -105,8 +104,16 @@ public sealed partial class TreatmentTests(ServedSites sites) : BrowserTest(site
         await visit.Page.GetByLabel("Why these are gathered").FillAsync("Casing beyond the limit.");
         await visit.Page.GetByRole(AriaRole.Button, new() { Name = "Raise it" }).ClickAsync();
         await visit.Page.WaitForURLAsync(NumberedPage());
+        var number = int.Parse(new Uri(visit.Page.Url).Segments[^1], System.Globalization.CultureInfo.InvariantCulture);
+        await ArrivedAsync(visit, number);
+        return number;
+    }
+
+    /// <summary>Waits for the page a link leads to: its heading first, as the page before is live until it gives way.</summary>
+    private static async Task ArrivedAsync(Visit visit, int number)
+    {
+        await Expect(visit.Page.GetByRole(AriaRole.Heading, new() { Name = $"Non-conformance {number}", Level = 1 })).ToBeVisibleAsync();
         await visit.LiveAsync();
-        return int.Parse(new Uri(visit.Page.Url).Segments[^1], System.Globalization.CultureInfo.InvariantCulture);
     }
 
     private static async Task ProposeAsync(Visit visit)
