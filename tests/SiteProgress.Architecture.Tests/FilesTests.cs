@@ -8,13 +8,14 @@ namespace SiteProgress.Architecture.Tests;
 /// <summary>Rules that only the text of the files can show.</summary>
 public sealed partial class FilesTests
 {
-    private static readonly string[] Projects = ["Core", "Exchange", "Storage", "Jobs", "Web"];
+    private static readonly string[] Projects = ["Core", "Exchange", "Storage", "Planning", "Jobs", "Web"];
 
     [Theory]
     [InlineData("Core", "")]
     [InlineData("Exchange", "Core")]
     [InlineData("Storage", "Core")]
-    [InlineData("Jobs", "Core Exchange Storage")]
+    [InlineData("Planning", "Core")]
+    [InlineData("Jobs", "Core Exchange Planning Storage")]
     [InlineData("Web", "Core Exchange Jobs Storage")]
     public void A_project_references_only_what_lies_below_it(string project, string below)
         => References($"src/SiteProgress.{project}/SiteProgress.{project}.csproj").Order().ShouldBe(below.Split(' ', StringSplitOptions.RemoveEmptyEntries).Order());

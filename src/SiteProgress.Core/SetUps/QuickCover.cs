@@ -13,16 +13,10 @@ public static class QuickCover
     {
         ArgumentNullException.ThrowIfNull(problem);
         ArgumentNullException.ThrowIfNull(candidates);
-        List<int>[] ofPile = Enumerable.Range(0, problem.Piles.Count).Select(_ => new List<int>()).ToArray();
-        for (int candidate = 0; candidate < candidates.Count; candidate++)
-        {
-            foreach (CasingOverPile over in candidates[candidate].Builds) ofPile[over.Pile].Add(candidate);
-        }
-
-        List<int> best = LargestFirst(problem, candidates);
+        IReadOnlyList<int> best = LargestFirst(problem, candidates);
         foreach (double heading in problem.HeadingsDegrees)
         {
-            List<int> rows = RowByRow(problem, candidates, ofPile, heading);
+            IReadOnlyList<int> rows = RowByRow(problem, candidates, heading);
             if (rows.Count < best.Count) best = rows;
         }
 
@@ -47,9 +41,18 @@ public static class QuickCover
         return chosen;
     }
 
-    private static List<int> RowByRow(SetUpProblem problem, IReadOnlyList<SetUpCandidate> candidates, List<int>[] ofPile, double heading)
+    /// <summary>The set-ups along the rows of a heading, each from the first pile left, as places among the candidates.</summary>
+    public static IReadOnlyList<int> RowByRow(SetUpProblem problem, IReadOnlyList<SetUpCandidate> candidates, double headingDegrees)
     {
-        (double sine, double cosine) = Math.SinCos(heading * Math.PI / 180);
+        ArgumentNullException.ThrowIfNull(problem);
+        ArgumentNullException.ThrowIfNull(candidates);
+        List<int>[] ofPile = Enumerable.Range(0, problem.Piles.Count).Select(_ => new List<int>()).ToArray();
+        for (int candidate = 0; candidate < candidates.Count; candidate++)
+        {
+            foreach (CasingOverPile over in candidates[candidate].Builds) ofPile[over.Pile].Add(candidate);
+        }
+
+        (double sine, double cosine) = Math.SinCos(headingDegrees * Math.PI / 180);
         double Along(SiteCoordinate at) => (at.XMetres * cosine) - (at.YMetres * sine);
         double Across(SiteCoordinate at) => (at.XMetres * sine) + (at.YMetres * cosine);
         bool[] built = new bool[problem.Piles.Count];
@@ -59,7 +62,7 @@ public static class QuickCover
         foreach (int pile in order.Where(one => !built[one]))
         {
             int taken = ofPile[pile].OrderByDescending(one => candidates[one].Builds.Count(over => !built[over.Pile]))
-                .ThenBy(one => candidates[one].HeadingDegrees == heading ? 0 : 1)
+                .ThenBy(one => candidates[one].HeadingDegrees == headingDegrees ? 0 : 1)
                 .ThenByDescending(one => candidates[one].Builds.Max(over => Along(problem.Piles[over.Pile].Position)))
                 .First();
             chosen.Add(taken);

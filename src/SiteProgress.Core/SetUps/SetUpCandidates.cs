@@ -10,7 +10,9 @@ namespace SiteProgress.Core.SetUps;
 public static class SetUpCandidates
 {
     /// <summary>The candidates, by heading and place.</summary>
-    public static IReadOnlyList<SetUpCandidate> Of(SetUpProblem problem)
+    /// <param name="problem">The piles and the barge.</param>
+    /// <param name="allows">False for a heading and reference point the barge may not take; null where it may take any.</param>
+    public static IReadOnlyList<SetUpCandidate> Of(SetUpProblem problem, Func<double, SiteCoordinate, bool>? allows = null)
     {
         ArgumentNullException.ThrowIfNull(problem);
         PilePlaces places = new(problem);
@@ -23,7 +25,7 @@ public static class SetUpCandidates
                 for (int casing = 0; casing < offsets.Length; casing++)
                 {
                     SetUpCandidate candidate = At(problem, places, offsets, heading, pile, casing);
-                    bySet.TryAdd(Key(candidate.Builds.Select(one => one.Pile)), candidate);
+                    if (allows is null || allows(heading, candidate.Reference)) bySet.TryAdd(Key(candidate.Builds.Select(one => one.Pile)), candidate);
                 }
             }
         }

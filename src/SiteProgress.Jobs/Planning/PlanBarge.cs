@@ -1,0 +1,165 @@
+using System.Text.Json;
+using Npgsql;
+using SiteProgress.Core.Coordinates;
+using SiteProgress.Core.Piles;
+using SiteProgress.Core.Progress;
+using SiteProgress.Core.Records;
+using SiteProgress.Core.SetUps;
+using SiteProgress.Jobs.Access;
+using SiteProgress.Jobs.Progress;
+using SiteProgress.Jobs.Recording;
+using SiteProgress.Jobs.Sites;
+using SiteProgress.Planning;
+using static SiteProgress.Jobs.Sites.RowReading;
+
+namespace SiteProgress.Jobs.Planning;
+
+/// <summary>Plans a barge's way over the outstanding piles of chosen zones. A proposal to the manager; it is recorded nowhere.</summary>
+public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
+{
+    private const double FitMetres = 0.05;
+
+    // Outlines of the site drawing that a hull must keep away from, by a word of their name.
+    private static readonly string[] StructureWords = ["caisson", "quay", "wall", "pier", "structure", "jetty"];
+
+    /// <summary>What is asked.</summary>
+    /// <param name="Barge">Barge; null for the first.</param>
+    /// <param name="Zones">Zones; none for all.</param>
+    /// <param name="HeadingsDegrees">Headings against the site grid's second axis; none for 0 and 90.</param>
+    /// <param name="AlongMetres">Reach of one laying of the anchors along the first axis, metres.</param>
+    /// <param name="AcrossMetres">Reach along the second axis, metres.</param>
+    /// <param name="AnchorHours">Hours for one laying.</param>
+    /// <param name="SetUpMinutes">Minutes for one set-up; null for the median of the records.</param>
+    /// <param name="ClearanceMetres">Least distance of the hull from a structure, metres.</param>
+    /// <param name="DirectionDegrees">Direction in which the anchors advance; null for the shortest.</param>
+    /// <param name="Forbidden">Piles not to be built now.</param>
+    /// <param name="Pinned">Set-ups fixed by a person: pile numbers built together.</param>
+    public sealed record Request(
+        string? Barge = null,
+        IReadOnlyList<string>? Zones = null,
+        IReadOnlyList<double>? HeadingsDegrees = null,
+        double AlongMetres = 38,
+        double AcrossMetres = 9,
+        double AnchorHours = 5,
+        double? SetUpMinutes = null,
+        double ClearanceMetres = 10,
+        double? DirectionDegrees = null,
+        IReadOnlyList<string>? Forbidden = null,
+        IReadOnlyList<IReadOnlyList<string>>? Pinned = null);
+
+    /// <summary>The plan with what it rests on.</summary>
+    /// <param name="SequenceOfRecords">Sequence of the last record it follows from.</param>
+    /// <param name="TimeZone">IANA time zone of the site.</param>
+    /// <param name="Barges">Barges of the site.</param>
+    /// <param name="AllZones">Zones of the site.</param>
+    /// <param name="Asked">What was asked, with what was filled in.</param>
+    /// <param name="Problem">Why there is no plan; null where there is one.</param>
+    /// <param name="Piles">Outstanding piles planned for.</param>
+    /// <param name="Plan">The plan.</param>
+    /// <param name="Geographic">Latitude and longitude of the middle of the casings of each set-up, in order.</param>
+    public sealed record Answer(
+        long SequenceOfRecords,
+        string TimeZone,
+        IReadOnlyList<string> Barges,
+        IReadOnlyList<string> AllZones,
+        Request Asked,
+        string? Problem,
+        IReadOnlyList<OpenPile> Piles,
+        BargePlanResult? Plan,
+        IReadOnlyList<GeographicCoordinate> Geographic);
+
+    /// <summary>Makes a plan.</summary>
+    /// <param name="permit">Proof of access.</param>
+    /// <param name="request">What is asked.</param>
+    /// <param name="limit">When the solver stops.</param>
+    /// <param name="cancellation">Ends the work before the solver begins.</param>
+    /// <returns>The plan; null where the site has no settings or no barge with casings.</returns>
+    [Needs(Right.See)]
+    public async Task<Answer?> RunAsync(Permit permit, Request request, SolverLimit limit, CancellationToken cancellation)
+    {
+        permit.Demand(Right.See);
+        ArgumentNullException.ThrowIfNull(request);
+        if (await StoredSettings.ReadAsync(store, permit.Site, cancellation) is not { } settings) return null;
+        Barge[] able = settings.Barges.Where(one => one.Casings.Count > 0).ToArray();
+        if (able.Length == 0) return null;
+        Barge? barge = request.Barge is null ? able[0] : able.FirstOrDefault(one => string.Equals(one.Name, request.Barge, StringComparison.OrdinalIgnoreCase));
+        SiteHistory history = await histories.ReadAsync(permit.Site, cancellation);
+        IReadOnlyList<AttemptRow> attempts = await AttemptRow.ReadAsync(store, permit.Site, cancellation);
+        double? median = barge is null ? null : CycleTimes.Of(attempts.Select(one => one.Recorded).ToArray()).FirstOrDefault(one => one.Barge == barge.Name)?.SetUpToSetUpMinutes;
+        Request asked = request with
+        {
+            Barge = barge?.Name ?? request.Barge,
+            Zones = request.Zones is { Count: > 0 } zones ? zones : [],
+            HeadingsDegrees = request.HeadingsDegrees is { Count: > 0 } headings ? headings : [0, 90],
+            SetUpMinutes = request.SetUpMinutes ?? median ?? 80,
+        };
+        string? problem = barge is null ? $"There is no barge \"{request.Barge}\" with casings on this site; there are {string.Join(", ", able.Select(one => one.Name))}." : Problem(asked, settings);
+        OpenPile[] piles = problem is null ? await PilesAsync(permit.Site, asked, cancellation) : [];
+        BargePlanResult? plan = null;
+        if (problem is null)
+        {
+            SiteCoordinate? lies = await LiesAsync(permit.Site, barge!.Name, cancellation);
+            BargePlanRequest whole = new(
+                barge, piles, asked.HeadingsDegrees!, FitMetres, new AnchorReach(asked.AlongMetres, asked.AcrossMetres), lies, asked.AnchorHours, asked.SetUpMinutes!.Value,
+                Structures(history.Drawing), asked.ClearanceMetres, asked.Pinned ?? [], asked.DirectionDegrees);
+            plan = await Task.Run(() => BargePlanner.Plan(whole, limit), cancellation);
+        }
+
+        return new Answer(
+            history.Sequence, settings.TimeZone, able.Select(one => one.Name).ToArray(), settings.Zones.Select(zone => zone.Code).ToArray(), asked, problem, piles, plan, Geographic(plan, history));
+    }
+
+    private static string? Problem(Request asked, SiteSettings settings)
+    {
+        if (asked.Zones!.FirstOrDefault(zone => settings.FindZone(zone) is null) is { } unknown) return $"There is no zone \"{unknown}\"; the site has {string.Join(", ", settings.Zones.Select(zone => zone.Code))}.";
+        if (asked.HeadingsDegrees!.Count > 8) return "More than eight headings are more than the solver can weigh in the time.";
+        if (asked.AlongMetres is not (>= 2 and <= 500) || asked.AcrossMetres is not (>= 2 and <= 500)) return "The reach of the anchors is between 2 and 500 metres each way.";
+        if (asked.AnchorHours is not (>= 0 and <= 100)) return "Hours for one laying of the anchors are between 0 and 100.";
+        if (asked.SetUpMinutes is not (> 0 and <= 3000)) return "Minutes for one set-up are above 0 and at most 3000.";
+        return asked.ClearanceMetres is >= 0 and <= 1000 ? null : "The distance from structures is between 0 and 1000 metres.";
+    }
+
+    private async Task<OpenPile[]> PilesAsync(int site, Request asked, CancellationToken cancellation)
+    {
+        HashSet<string> forbidden = new(asked.Forbidden ?? [], StringComparer.OrdinalIgnoreCase);
+        HashSet<string> zones = new(asked.Zones!, StringComparer.OrdinalIgnoreCase);
+        List<LeftPile> left = await store.ReadAsync(
+            // A pile whose record waits for a person may stand already; no barge is sent back to it.
+            $"""
+            select number, zone, design_x, design_y from derived.pile p where site = $1 and state in ({(int)PileState.Outstanding}, {(int)PileState.BuildAgain})
+                and not exists (select from derived.installation i where i.site = p.site and i.waits_for_decision and (trim(i.recorded_number) = p.number or i.nearest = p.number))
+            order by number collate "C"
+            """,
+            row => new LeftPile(row.GetString(0), row.GetString(1), row.GetDouble(2), row.GetDouble(3)), cancellation, Site(site));
+        return left.Where(pile => (zones.Count == 0 || zones.Contains(pile.Zone)) && !forbidden.Contains(pile.Number))
+            .Select(pile => new OpenPile(pile.Number, new SiteCoordinate(pile.X, pile.Y))).ToArray();
+    }
+
+    private async Task<SiteCoordinate?> LiesAsync(int site, string barge, CancellationToken cancellation)
+        => (await store.ReadAsync(
+            "select coalesce(deepest_x, touch_down_x), coalesce(deepest_y, touch_down_y) from derived.installation where site = $1 and barge = $2 and ended_at is not null and adopted is not null order by ended_at desc limit 1",
+            row => row.IsDBNull(0) ? (SiteCoordinate?)null : new SiteCoordinate(row.GetDouble(0), row.GetDouble(1)), cancellation, Site(site), Text(barge))).FirstOrDefault();
+
+    private static List<IReadOnlyList<SiteCoordinate>> Structures(string? drawing)
+    {
+        List<IReadOnlyList<SiteCoordinate>> outlines = [];
+        if (drawing is null) return outlines;
+        using JsonDocument parsed = JsonDocument.Parse(drawing);
+        foreach (JsonElement feature in parsed.RootElement.GetProperty("features").EnumerateArray())
+        {
+            string name = feature.TryGetProperty("properties", out JsonElement properties) && properties.ValueKind == JsonValueKind.Object && properties.TryGetProperty("name", out JsonElement said) ? said.GetString() ?? "" : "";
+            if (!StructureWords.Any(word => name.Contains(word, StringComparison.OrdinalIgnoreCase))) continue;
+            if (!feature.TryGetProperty("geometry", out JsonElement geometry) || geometry.GetProperty("type").GetString() != "Polygon") continue;
+            outlines.Add([.. geometry.GetProperty("coordinates")[0].EnumerateArray().Select(point => new SiteCoordinate(point[0].GetDouble(), point[1].GetDouble()))]);
+        }
+
+        return outlines;
+    }
+
+    private static GeographicCoordinate[] Geographic(BargePlanResult? plan, SiteHistory history)
+    {
+        if (plan is null || history.Adjustments.Count == 0) return [];
+        Core.Derivation.SiteFrames frames = new(history.Adjustments);
+        return [.. plan.Anchors.SelectMany(anchor => anchor.SetUps).Select(setUp => frames.Current.ToGeographic(frames.Current.Adjustment.Forward(setUp.Casings)))];
+    }
+}

@@ -1,0 +1,74 @@
+using Microsoft.AspNetCore.Mvc;
+using SiteProgress.Core.SetUps;
+using SiteProgress.Exchange;
+using SiteProgress.Jobs.Access;
+using SiteProgress.Jobs.Planning;
+using SiteProgress.Planning;
+using SiteProgress.Web.Shell;
+
+namespace SiteProgress.Web.Planning;
+
+/// <summary>The plan for a barge for programs, as a table and as GeoJSON.</summary>
+internal sealed class PlanEndpoints : IEndpoints
+{
+    /// <inheritdoc />
+    public void Map(IEndpointRouteBuilder app, RouteGroupBuilder api)
+    {
+        api.MapGet("/sites/{site}/plan", (HttpContext http, string site, [AsParameters] Asked asked, PlanBarge plan) => AskAsync(http, site, asked, plan, (_, answer) => answer))
+            .Produces<PlanBarge.Answer>().WithName("Plan").WithSummary("A proposal for a barge's anchors and set-ups over the outstanding piles, with bounds. Not navigation advice.");
+        api.MapGet("/sites/{site}/plan.csv", (HttpContext http, string site, [AsParameters] Asked asked, PlanBarge plan) =>
+                AskAsync(http, site, asked, plan, (permit, answer) => answer.Plan is null ? answer : TableAnswer.Of($"{permit.SiteCode}-plan-{answer.Asked.Barge}.csv", Table, answer)))
+            .Produces<string>(contentType: TableAnswer.ContentType).WithName("PlanTable").WithSummary("The same as a table, one line a casing and set-up.");
+        api.MapGet("/sites/{site}/plan.geojson", (HttpContext http, string site, [AsParameters] Asked asked, PlanBarge plan) =>
+                AskAsync(http, site, asked, plan, (_, answer) => answer.Plan is null ? answer : Results.Json(Features(answer), contentType: "application/geo+json")))
+            .Produces<string>(contentType: "application/geo+json").WithName("PlanFeatures").WithSummary("Middle of the casings of each set-up as points, latitude and longitude.");
+    }
+
+    private static Task<IResult> AskAsync(HttpContext http, string site, Asked asked, PlanBarge plan, Func<Permit, PlanBarge.Answer, object> make)
+    {
+        (PlanBarge.Request? request, string? unread) = asked.Query.Read();
+        if (request is null) return Task.FromResult(Results.Problem(statusCode: StatusCodes.Status400BadRequest, detail: unread));
+        return Api.AskAsync(http, site, async (permit, cancellation) =>
+            await plan.RunAsync(permit, request, new SolverLimit(PlanQuery.SolverSeconds), cancellation) switch
+            {
+                null => null,
+                { Problem: { } problem } => Results.Problem(statusCode: StatusCodes.Status400BadRequest, detail: problem),
+                { } answer => make(permit, answer),
+            });
+    }
+
+    private static void Table(TableWriter table, PlanBarge.Answer answer)
+    {
+        table.Header("Set-up", "Anchors", "Heading against the second axis [deg]", "Casing", "Pile No", "Reference first axis [m]", "Reference second axis [m]", "Middle of casings first axis [m]", "Middle of casings second axis [m]");
+        foreach (PlannedAnchor anchor in answer.Plan!.Anchors)
+        {
+            foreach (PlannedSetUp setUp in anchor.SetUps)
+            {
+                foreach (CasingBuilds one in setUp.Builds)
+                {
+                    table.Whole(setUp.Number).Whole(anchor.Number).Number(setUp.HeadingDegrees, 2).Whole(one.Casing).Text(one.Pile)
+                        .Number(setUp.Reference.XMetres, 3).Number(setUp.Reference.YMetres, 3).Number(setUp.Casings.XMetres, 3).Number(setUp.Casings.YMetres, 3).EndRow();
+                }
+            }
+        }
+    }
+
+    private static object Features(PlanBarge.Answer answer) => new
+    {
+        type = "FeatureCollection",
+        features = answer.Plan!.Anchors.SelectMany(anchor => anchor.SetUps.Select(setUp => (anchor, setUp))).Zip(answer.Geographic).Select(one => new
+        {
+            type = "Feature",
+            geometry = new { type = "Point", coordinates = new[] { Math.Round(one.Second.LongitudeDegrees, 8), Math.Round(one.Second.LatitudeDegrees, 8) } },
+            properties = new { setUp = one.First.setUp.Number, anchors = one.First.anchor.Number, heading = one.First.setUp.HeadingDegrees, piles = one.First.setUp.Builds.Select(build => build.Pile).ToArray() },
+        }).ToArray(),
+    };
+
+    /// <summary>Parts of the address.</summary>
+    internal sealed record Asked(
+        string? Barge, string? Zones, string? Headings, string? Along, string? Across, [FromQuery(Name = "anchor-hours")] string? AnchorHours,
+        [FromQuery(Name = "set-up-minutes")] string? SetUpMinutes, string? Clearance, string? Direction, string? Forbidden, string? Pinned)
+    {
+        public PlanQuery Query => new(Barge, Zones, Headings, Along, Across, AnchorHours, SetUpMinutes, Clearance, Direction, Forbidden, Pinned);
+    }
+}

@@ -1,0 +1,134 @@
+using Shouldly;
+using SiteProgress.Core.Coordinates;
+using SiteProgress.Core.Piles;
+using SiteProgress.Core.SetUps;
+using Xunit;
+
+namespace SiteProgress.Planning.Tests;
+
+/// <summary>Small plans against every choice tried out, and what a plan has to keep. Piles stand 2.1 m apart, three casings in line abeam.</summary>
+public sealed class BargePlannerTests
+{
+    private static readonly SolverLimit Steps = new(60, Steps: 2);
+
+    [Fact]
+    public void Set_ups_of_small_remainders_are_the_fewest_found_by_trying_everything()
+    {
+        Random chance = new(5);
+        for (int round = 0; round < 15; round++)
+        {
+            (int, int)[] piles = [.. Enumerable.Range(0, 13).Select(_ => (chance.Next(6), chance.Next(4))).Distinct()];
+            BargePlanRequest request = Request(piles, 1, [0, 90], 500);
+            SetUpProblem problem = new(request.Piles, request.Barge.Casings, request.HeadingsDegrees, request.FitMetres);
+
+            BargePlanResult plan = BargePlanner.Plan(request, Steps);
+
+            int fewest = Fewest([.. SetUpCandidates.Of(problem).Select(one => one.Builds.Select(over => over.Pile).ToArray())], piles.Length);
+            plan.SetUpCount.ShouldBe(fewest);
+            plan.Bounds.Least.SetUps.ShouldBe(fewest);
+            plan.Bounds.ByCount.ShouldBe((piles.Length + 2) / 3);
+            plan.Anchors.ShouldHaveSingleItem();
+        }
+    }
+
+    [Fact]
+    public void Layings_of_the_anchors_are_the_fewest_before_set_ups_count()
+    {
+        // Two rows far apart and a reach of one row: two layings; three rows within one reach: one.
+        BargePlanner.Plan(Request(Grid(9, 0, 10), 3, [0], 30, 3), Steps).Anchors.Count.ShouldBe(2);
+        BargePlanner.Plan(Request(Grid(9, 0, 1, 2), 3, [0], 30, 5), Steps).Anchors.Count.ShouldBe(1);
+    }
+
+    [Fact]
+    public void Every_pile_is_built_once_and_numbers_run_through()
+    {
+        BargePlanResult plan = BargePlanner.Plan(Request(Grid(20, 0, 1, 2, 3, 5), 3, [0, 90], 20, 6), Steps);
+
+        string[] built = [.. plan.Anchors.SelectMany(anchor => anchor.SetUps).SelectMany(setUp => setUp.Builds).Select(one => one.Pile)];
+        built.Distinct().Count().ShouldBe(100);
+        built.Length.ShouldBe(100);
+        plan.Anchors.SelectMany(anchor => anchor.SetUps).Select(setUp => setUp.Number).ShouldBe(Enumerable.Range(1, plan.SetUpCount));
+        foreach (PlannedAnchor anchor in plan.Anchors)
+            anchor.SetUps.ShouldAllBe(setUp => AnchorChoice.Inside(anchor.Low, new AnchorReach(20, 6), setUp.Casings));
+    }
+
+    [Fact]
+    public void A_whole_field_takes_a_third_of_its_piles_and_saves_nothing_against_row_by_row()
+    {
+        BargePlanResult plan = BargePlanner.Plan(Request(Grid(18, 0, 1, 2, 3), 3, [0], 40, 8), Steps);
+
+        plan.SetUpCount.ShouldBe(24);
+        plan.RowByRow.SetUps.ShouldBe(24);
+        plan.Bounds.GapRatio.ShouldBe(0);
+        plan.Bounds.Plan.WorkHours.ShouldBe((plan.Anchors.Count * 5) + (24 * 80 / 60.0), 1e-9);
+    }
+
+    [Fact]
+    public void It_begins_where_the_barge_lies()
+    {
+        BargePlanRequest request = Request(Grid(40, 0), 1, [0], 10, 3) with { Lies = new SiteCoordinate(90, 0) };
+
+        BargePlanResult plan = BargePlanner.Plan(request, Steps);
+
+        plan.Anchors[0].SetUps[0].Casings.XMetres.ShouldBeGreaterThan(plan.Anchors[^1].SetUps[^1].Casings.XMetres);
+    }
+
+    [Fact]
+    public void Anchors_advance_as_asked()
+    {
+        BargePlanResult plan = BargePlanner.Plan(Request(Grid(40, 0), 1, [0], 10, 3) with { Lies = new SiteCoordinate(0, 0), DirectionDegrees = 270 }, Steps);
+
+        plan.Anchors.Select(anchor => anchor.Low.XMetres).ShouldBeInOrder(SortDirection.Descending);
+    }
+
+    [Fact]
+    public void The_hull_keeps_away_from_a_structure_and_what_cannot_be_reached_is_named()
+    {
+        // On heading 0 the hull lies 25 m short of the casings; a wall stands there below the first piles, and heading 180 is free.
+        SiteCoordinate[] wall = [new(-40, -40), new(12, -40), new(12, -20), new(-40, -20)];
+        BargePlanRequest request = Request(Grid(9, 0), 1, [0], 200) with { Structures = [wall], ClearanceMetres = 5 };
+
+        BargePlanResult onlyNorth = BargePlanner.Plan(request, Steps);
+        BargePlanResult both = BargePlanner.Plan(request with { HeadingsDegrees = [0, 180] }, Steps);
+
+        onlyNorth.Unreached.ShouldNotBeEmpty();
+        both.Unreached.ShouldBeEmpty();
+        both.Anchors.SelectMany(anchor => anchor.SetUps).ShouldContain(setUp => setUp.HeadingDegrees == 180);
+    }
+
+    [Fact]
+    public void A_fixed_set_up_is_kept_and_one_that_cannot_be_is_told()
+    {
+        BargePlanRequest request = Request(Grid(7, 0), 1, [0], 200) with { Pinned = [["0-2", "0-3", "0-4"], ["0-0", "0-6"]] };
+
+        BargePlanResult plan = BargePlanner.Plan(request, Steps);
+
+        plan.Anchors.SelectMany(anchor => anchor.SetUps).ShouldContain(setUp => setUp.Builds.Select(one => one.Pile).Order().SequenceEqual(new[] { "0-2", "0-3", "0-4" }));
+        plan.SetUpCount.ShouldBe(3);
+        plan.Problems.ShouldHaveSingleItem().ShouldStartWith("The fixed set-up 0-0, 0-6 is built from no allowed position");
+    }
+
+    [Fact]
+    public void Nothing_left_is_an_empty_plan() => BargePlanner.Plan(Request([], 1, [0], 100), Steps).Anchors.ShouldBeEmpty();
+
+    private static int Fewest(int[][] candidates, int piles)
+    {
+        int[] sets = Array.ConvertAll(candidates, one => one.Aggregate(0, (set, pile) => set | (1 << pile)));
+        Dictionary<int, int> known = new() { [(1 << piles) - 1] = 0 };
+        return From(0);
+
+        int From(int built)
+        {
+            if (known.TryGetValue(built, out int answer)) return answer;
+            int first = Enumerable.Range(0, piles).First(pile => (built & (1 << pile)) == 0);
+            return known[built] = 1 + sets.Where(set => (set & (1 << first)) != 0).Min(set => From(built | set));
+        }
+    }
+
+    private static (int, int)[] Grid(int columns, params int[] rows) => [.. rows.SelectMany(row => Enumerable.Range(0, columns).Select(column => (column, row)))];
+
+    private static BargePlanRequest Request((int Column, int Row)[] piles, int step, double[] headings, double along, double across = 500) => new(
+        new Barge("Tern", [.. Enumerable.Range(1, 3).Select(number => new Casing(number, 1.2, 1.3, 25, (number - 2) * step * 2.1))], new Hull(40, 20)),
+        [.. piles.Select(pile => new OpenPile($"{pile.Row}-{pile.Column}", new SiteCoordinate(pile.Column * 2.1, pile.Row * 2.1)))],
+        headings, 0.05, new AnchorReach(along, across), null, 5, 80, [], 10, [], null);
+}
