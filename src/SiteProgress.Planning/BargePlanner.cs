@@ -38,8 +38,9 @@ public static class BargePlanner
         PlannedAnchor[] planned = new PlanOrder(request, anchors).Of([.. inside.Chosen.Select(one => within[one])]);
         int setUps = planned.Sum(anchor => anchor.SetUps.Count);
         // What no plan of any anchors can beat is the bound of the free question.
+        int byCount = (request.Piles.Count + request.Barge.Casings.Count - 1) / request.Barge.Casings.Count;
         PlanBounds bounds = new(
-            Effort(request, planned.Length, setUps), Effort(request, anchors.Bound, free.Bound), (request.Piles.Count + request.Barge.Casings.Count - 1) / request.Barge.Casings.Count);
+            Effort(request, planned.Length, setUps), Effort(request, Math.Max(1, anchors.Bound), Math.Max(free.Bound, byCount)), byCount);
         return new BargePlanResult(planned, bounds, RowByRow.Of(request), [], problems);
     }
 

@@ -42,10 +42,29 @@ public static class CoverSolver
         model.Minimize(LinearExpr.Sum(chosen));
         CpSolver solver = new() { StringParameters = Parameters(limit) };
         CpSolverStatus status = solver.Solve(model);
-        if (status is not (CpSolverStatus.Optimal or CpSolverStatus.Feasible)) return new Cover([.. start.Union(forced)], forced.Count);
+        int linear = status == CpSolverStatus.Optimal ? 0 : LinearBound(elements, sets);
+        if (status is not (CpSolverStatus.Optimal or CpSolverStatus.Feasible)) return new Cover([.. start.Union(forced)], Math.Max(linear, forced.Count));
         int[] found = [.. Enumerable.Range(0, sets.Count).Where(set => solver.BooleanValue(chosen[set]))];
         // A bound of 11.2 is one of 12: sets are whole. The margin is the solver's own tolerance.
-        return new Cover(found, (int)Math.Ceiling(solver.BestObjectiveBound - 1e-6));
+        return new Cover(found, Math.Max(linear, (int)Math.Ceiling(solver.BestObjectiveBound - 1e-6)));
+    }
+
+    /// <summary>Fewest sets if parts of sets could be chosen, rounded up: quick, and no choice of whole sets is below it. By GLOP of OR-Tools.</summary>
+    internal static int LinearBound(int elements, IReadOnlyList<IReadOnlyList<int>> sets)
+    {
+        using Google.OrTools.LinearSolver.Solver solver = Google.OrTools.LinearSolver.Solver.CreateSolver("GLOP");
+        // Shares of elements that no set is overpaid by: the dual question, whose every answer is a bound.
+        Google.OrTools.LinearSolver.Variable[] shares = solver.MakeNumVarArray(elements, 0, 1);
+        foreach (IReadOnlyList<int> set in sets)
+        {
+            Google.OrTools.LinearSolver.Constraint paid = solver.MakeConstraint(double.NegativeInfinity, 1);
+            foreach (int element in set) paid.SetCoefficient(shares[element], 1);
+        }
+
+        Google.OrTools.LinearSolver.Objective sum = solver.Objective();
+        foreach (Google.OrTools.LinearSolver.Variable share in shares) sum.SetCoefficient(share, 1);
+        sum.SetMaximization();
+        return solver.Solve() == Google.OrTools.LinearSolver.Solver.ResultStatus.OPTIMAL ? (int)Math.Ceiling(sum.Value() - 1e-6) : 0;
     }
 
     private static string Parameters(SolverLimit limit) => limit.Steps is { } steps

@@ -109,6 +109,15 @@ public sealed class BargePlannerTests
     }
 
     [Fact]
+    public void The_linear_bound_lies_between_the_count_and_the_fewest()
+    {
+        // Three piles in a triangle of pairs: halves of each set would do with one and a half, whole sets need two.
+        CoverSolver.LinearBound(3, [[0, 1], [1, 2], [0, 2]]).ShouldBe(2);
+        CoverSolver.LinearBound(4, [[0], [1], [2], [3]]).ShouldBe(4);
+        CoverSolver.LinearBound(5, [[0, 1, 2], [2, 3, 4], [0, 4]]).ShouldBe(2);
+    }
+
+    [Fact]
     public void Nothing_left_is_an_empty_plan() => BargePlanner.Plan(Request([], 1, [0], 100), Steps).Anchors.ShouldBeEmpty();
 
     private static int Fewest(int[][] candidates, int piles)
