@@ -19,6 +19,7 @@ namespace SiteProgress.Core.Piles;
 /// <param name="Barges">Barges with their casings.</param>
 /// <param name="PositionNeeds">What a position must state before it is judged; null where an RTK-fixed solution is enough.</param>
 /// <param name="HeightModel">The level datum above the ellipsoid, for levels taken from an antenna; null where there is none.</param>
+/// <param name="LeastBiasMetres">Size below which no bias of the deviations is named, metres; null for the usual 0.03.</param>
 public sealed record SiteSettings(
     string Code,
     string Name,
@@ -35,7 +36,8 @@ public sealed record SiteSettings(
     IReadOnlyList<Zone> Zones,
     IReadOnlyList<Barge> Barges,
     PositionNeeds? PositionNeeds = null,
-    HeightModel? HeightModel = null)
+    HeightModel? HeightModel = null,
+    double? LeastBiasMetres = null)
 {
     /// <summary>The zone with this code, or null.</summary>
     public Zone? FindZone(string code)

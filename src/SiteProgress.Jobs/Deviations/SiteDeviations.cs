@@ -48,7 +48,7 @@ internal sealed class SiteDeviations
     public BiasSite Bias => new(
         Settings?.Barges.SelectMany(barge => barge.Casings.Select(casing => new CasingArm(barge.Name, casing.Number, casing.ForwardMetres, casing.StarboardMetres))).ToArray() ?? [],
         Frame.ConvergenceDegrees,
-        BiasSite.UsualLeastSizeMetres);
+        Settings?.LeastBiasMetres ?? BiasSite.UsualLeastSizeMetres);
 
     private int Rules { get; }
 

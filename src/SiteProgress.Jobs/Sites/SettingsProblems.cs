@@ -18,6 +18,7 @@ internal static partial class SettingsProblems
         Expect(problems, settings.GridAxes is { First.Length: > 0, Second.Length: > 0 }, "gridAxes: names of both axes.");
         Expect(problems, settings.PileNumberCharacters is { Length: > 0 }, "pileNumberCharacters: the characters allowed in a pile number.");
         Expect(problems, settings.DefaultPositionUncertaintyMetres > 0, "defaultPositionUncertaintyMetres: above 0.");
+        Expect(problems, settings.LeastBiasMetres is null or (> 0 and < 10), "leastBiasMetres: above 0, in metres, or left out.");
         Expect(problems, settings.Shifts is not null && settings.SandSources is not null && settings.Barges is not null, "shifts, sandSources and barges: lists, which may be empty.");
         Expect(problems, settings.Zones is { Count: > 0 }, "zones: at least one.");
         foreach (Zone zone in settings.Zones ?? []) AddZone(problems, zone, settings);
