@@ -15,6 +15,7 @@ internal static class FolderRules
         ["Bias"] = ["Coordinates", "Deviations"],
         ["Neighbours"] = ["Coordinates", "Deviations"],
         ["Records"] = ["Coordinates", "Piles", "Ground"],
+        ["Logs"] = ["Coordinates", "Piles"],
         ["Matching"] = ["Coordinates", "Piles"],
         ["Checks"] = ["Coordinates", "Piles", "Matching", "Deviations"],
         ["Levels"] = ["Coordinates", "Piles"],

@@ -3,6 +3,7 @@ using SiteProgress.Bench.Deviations;
 using SiteProgress.Bench.Forecast;
 using SiteProgress.Bench.Formats;
 using SiteProgress.Bench.Intake;
+using SiteProgress.Bench.Logs;
 
 namespace SiteProgress.Bench;
 
@@ -20,5 +21,7 @@ public static class Measurements
         new("setups", "anchors and set-ups of 20 generated remainders against the bound no plan can beat, and against working row by row", SetUpsBench.RunAsync),
         new("forecast", "10,000 runs of the forecast against the exact convolution and against a plain NumPy resampling", ForecastBench.RunAsync),
         new("forecast-coverage", "does P10 to P90 hold the true finish of 300 generated projects a family at 25, 50 and 75 % done, beside an average rate", CoverageBench.RunAsync),
+        new("logs", "interpretation of logs against reading the same samples once from memory", LogTimes.RunAsync),
+        new("logs-study", "2,000 generated logs a family against their truth: cycles, metres, sand, least diameter, hang-ups", LogStudyBench.RunAsync),
     ];
 }

@@ -54,6 +54,18 @@ internal sealed record Quantity(string Name, string Unit, double Least, double M
     /// <summary>A share in percent.</summary>
     public static readonly Quantity Percent = new("percent", "%", 0, 200);
 
+    /// <summary>Air pressure above atmosphere.</summary>
+    public static readonly Quantity Pressure = new("kilopascals above atmosphere", "kPa", -100, 3_000);
+
+    /// <summary>Load of a hammer, in the barge's own unit.</summary>
+    public static readonly Quantity HammerLoad = new("load of the hammer", "", -10, 100_000);
+
+    /// <summary>Lean about one axis, either way.</summary>
+    public static readonly Quantity Lean = new("degrees either way", "deg", -45, 45);
+
+    /// <summary>Open or closed.</summary>
+    public static readonly Quantity OpenOrClosed = new("1 for open, 0 for closed", "", 0, 1);
+
     /// <summary>Factor that brings a number in the unit of the header to this quantity's unit; null for a unit that is not known here.</summary>
     /// <param name="unit">Unit as the header writes it.</param>
     public double? FactorFrom(string unit)
@@ -64,6 +76,10 @@ internal sealed record Quantity(string Name, string Unit, double Least, double M
         return (Unit, written) switch
         {
             _ when Unit == written => 1,
+            ("kPa", "kpa") => 1,
+            ("kPa", "bar") => 100,
+            ("kPa", "mpa") => 1_000,
+            ("", "kw" or "a") => 1,
             ("m", "cm") => 0.01,
             ("m", "mm") => 0.001,
             // The international foot is 0.3048 m exactly, the US survey foot 1200/3937 m (NIST SP 811, appendix B.6).

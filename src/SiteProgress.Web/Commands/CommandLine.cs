@@ -21,6 +21,7 @@ public static class CommandLine
         new RebuildCommand(),
         new ConvertCommand(),
         new ReadFilesCommand(),
+        new ReadLogCommand(),
         new CreateAccountCommand(),
         new PasswordLinkCommand(),
         new FirstAdministratorCommand(),
