@@ -11,7 +11,8 @@ internal static class DeadZones
 
     public static (double Low, double High) Mark(CleanLog log)
     {
-        if (!log.HasSand) return (double.NaN, double.NaN);
+        // A gauge without any noise stands still wherever the sand does; only among noisy readings does a still one tell.
+        if (!log.HasSand || log.SandNoise == 0) return (double.NaN, double.NaN);
         double low = double.PositiveInfinity, high = double.NegativeInfinity;
         for (int index = 0; index < log.Count; index++)
         {
@@ -26,7 +27,7 @@ internal static class DeadZones
     private static bool MarkEnd(CleanLog log, double end, bool isLow)
     {
         List<(int From, int To)> runs = Runs(log, end);
-        bool beginsThere = isLow && StandsAtBegin(log, end) && log.SandNoise > 0;
+        bool beginsThere = isLow && StandsAtBegin(log, end);
 
         // An emptying casing ends once at the low end of the range; otherwise one run may as well be sand that hangs.
         bool certain = beginsThere || runs.Count >= 2 || (runs.Count == 1 && (!isLow || runs[0].To > 0.9 * log.Count));

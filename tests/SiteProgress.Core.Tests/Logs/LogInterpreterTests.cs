@@ -103,7 +103,7 @@ public sealed class LogInterpreterTests
 
     private static LogContext Context(double casing, double factor, double[] tip) => new(casing, null, factor, null, null, null, null, LogConstants.Standard);
 
-    /// <summary>A second a sample: down from -12 to -25, then one metre of pile a cycle; the casing holds sand enough.</summary>
+    /// <summary>A second a sample: down from -12 to -25, then one metre of pile a cycle; the casing holds sand enough, and the gauge trembles by 2 cm as gauges do.</summary>
     private static (double[] Seconds, double[] Tip, double[] Sand) Drawn(double withdrawal, int rises, double pushedBack = 0, int hangAt = -1, double hangFrom = 0)
     {
         List<double> tip = [], sand = [];
@@ -144,6 +144,6 @@ public sealed class LogInterpreterTests
 
         Go(-10, height, 0.1);
         Go(-10, height, 15);
-        return ([.. Enumerable.Range(0, tip.Count).Select(index => (double)index)], [.. tip], [.. sand]);
+        return ([.. Enumerable.Range(0, tip.Count).Select(index => (double)index)], [.. tip], [.. sand.Select((metres, index) => metres + (0.01 * ((index * 7919 % 5) - 2)))]);
     }
 }
