@@ -55,7 +55,8 @@ public static class PointText
         ArgumentNullException.ThrowIfNull(text);
         (double? metres, string? problem) = Metres(text);
         if (text.Trim().Length == 0) return (null, "The standard deviation is missing; expected metres, such as 0.005.");
-        return problem is not null || metres is > 0 and < 10 ? (metres, problem) : (null, $"\"{Short(text)}\" is not a standard deviation: expected metres above 0 and below 10, such as 0.005.");
+        return problem is not null || metres is > 0 and < 1 ? (metres, problem)
+            : (null, $"\"{Short(text)}\" is not a standard deviation: expected metres above 0 and below 1, such as 0.005{(metres is >= 1 ? "; this looks like millimetres" : "")}.");
     }
 
     /// <summary>Reads a number of metres that may be left out.</summary>

@@ -35,6 +35,7 @@ internal static class ProposalWork
         AdjustmentResult fit = AdjustmentFit.Solve(proposal.Kind, marks, proposal.Axes, proposal.FixedScale, inForce.Adjustment.Revision + 1);
         if (!fit.IsFitted) return nothing with { Refusal = fit.Refusal, Suspicions = suspicions };
         if (Contradiction(marks, fit, proposal) is { } contradiction) suspicions.Add(contradiction);
+        if (Moved(inForce, wkt, fit.Adjustment!) is { } moved) suspicions.Add(moved);
         bool anyGeographic = given.Any(mark => mark.Surveyed.Frame == Frame.Geographic);
         AdjustmentBody body = new(fit.Adjustment, epsg, wkt, marks, "", anyGeographic ? Array.ConvertAll(given, mark => mark.Surveyed) : null);
         return nothing with
@@ -55,8 +56,8 @@ internal static class ProposalWork
     {
         if (proposal.Kind == AdjustmentKind.Rigid && !(proposal.FixedScale is > 0.5 and < 2))
             return string.Create(CultureInfo.InvariantCulture, $"The fixed scale is {proposal.FixedScale}; expected metres of projected grid for one metre of site grid, near 1.");
-        if (!(proposal.StandardDeviationMetres is > 0 and < 10))
-            return string.Create(CultureInfo.InvariantCulture, $"The standard deviation is {proposal.StandardDeviationMetres} m; expected metres above 0 and below 10, such as 0.005.");
+        if (!(proposal.StandardDeviationMetres is > 0 and < 1))
+            return string.Create(CultureInfo.InvariantCulture, $"The standard deviation is {proposal.StandardDeviationMetres} m; expected metres above 0 and below 1, such as 0.005.");
         return reading is { ProblemCount: 0, Rows.Count: 0 } ? "The list has a header and no control point below it." : null;
     }
 
@@ -87,6 +88,16 @@ internal static class ProposalWork
         if (marks.FirstOrDefault(mark => mark.Name == fit.Quality!.SuspectMark) is not { } suspect) return null;
         AdjustmentResult others = AdjustmentFit.Solve(proposal.Kind, [.. marks.Where(mark => mark != suspect)], proposal.Axes, proposal.FixedScale, 0);
         return others.IsFitted ? ControlPointSuspicion.OfContradiction(suspect, others.Adjustment) : null;
+    }
+
+    /// <summary>A site whose grid moves by metres has other marks, another grid or another frame, not a better survey (common practice, no source).</summary>
+    private static string? Moved(AdjustmentBody inForce, string wkt, Adjustment proposed)
+    {
+        if (inForce.CrsWkt != wkt) return null;
+        ProjectedCoordinate now = inForce.Adjustment.Forward(inForce.Adjustment.SiteOrigin), then = proposed.Forward(inForce.Adjustment.SiteOrigin);
+        double metres = Math.Sqrt(Math.Pow(then.EastingMetres - now.EastingMetres, 2) + Math.Pow(then.NorthingMetres - now.NorthingMetres, 2));
+        return metres <= 1 ? null
+            : string.Create(CultureInfo.InvariantCulture, $"The middle of the site moves by {metres:0.0} m against revision {inForce.Adjustment.Revision}: are these marks given in the same site grid and frame?");
     }
 
     private static SiteCoordinate[] Design(SiteHistory history) => [.. SiteDerivation.Derive(history).Piles.Select(pile => pile.Judgement.Pile.Position)];

@@ -51,6 +51,7 @@ public sealed class MarksOverTimeTests(JobsDatabase database) : IClassFixture<Jo
     [InlineData("CP-1", "392589.5", "6162982.2", "20/03/2026", "0.004", "is not a day")]
     [InlineData("CP-1", "392589.5", "6162982.2", "2999-01-01", "0.004", "not one on which the mark can have been observed")]
     [InlineData("CP-1", "392589.5", "6162982.2", "2026-03-20", "0", "is not a standard deviation")]
+    [InlineData("CP-1", "392589.5", "6162982.2", "2026-03-20", "4", "this looks like millimetres")]
     [InlineData("CP-1", "392589.5", "6162982.2", "2026-03-20", "", "The standard deviation is missing")]
     [InlineData("CP-1", "392844.338", "6162795.958", "2026-03-20", "0.004", "It lies at CP-2: was the wrong mark chosen?")]
     [InlineData("CP-1", "393589.492", "6162982.201", "2026-03-20", "0.004", "The position lies 1000.0 m from CP-1 as adopted.")]

@@ -144,6 +144,7 @@ public sealed class NewAdjustmentTests(JobsDatabase database) : IClassFixture<Jo
     [InlineData("empty", "no control point below it")]
     [InlineData("scale", "ground and grid distances may be mixed")]
     [InlineData("not around", "do not surround the site")]
+    [InlineData("elsewhere", "The middle of the site moves by 300.0 m against revision 1")]
     public async Task A_list_that_cannot_be_right_is_told_as_what_it_looks_like(string what, string said)
     {
         await using Intake intake = await Intake.OpenAsync(database);
@@ -173,6 +174,7 @@ public sealed class NewAdjustmentTests(JobsDatabase database) : IClassFixture<Jo
         "empty" => [],
         "scale" => [.. Marks.Select((mark, index) => Replace(Replace(mark, 1, x => x * 1.001), 2, y => y * 1.001))],
         "not around" => [.. Marks.Select(mark => Replace(Replace(mark, 1, x => x - 2000), 3, easting => easting))],
+        "elsewhere" => [.. Marks.Select(mark => Replace(mark, 4, northing => northing + 300))],
         _ => throw new ArgumentOutOfRangeException(nameof(what), what, null),
     };
 
