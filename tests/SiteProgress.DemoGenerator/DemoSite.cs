@@ -18,6 +18,7 @@ public sealed class DemoSite
         Layout = new SiteLayout();
         Missed = [.. MissedPlaces.Select(place => Layout.At("A", place.Row, place.Column)!.Number)];
         Control = Site.ControlPoints.Make(seed);
+        Observed = Site.ControlPointObservations.Make(seed);
         Work = new SiteWork(seed, Layout, Missed.ToHashSet());
         new PositionNoise(seed).Apply(Work.Installations);
         new LevelAndSandNoise(seed).Apply(Work.Installations);
@@ -34,6 +35,8 @@ public sealed class DemoSite
     public IReadOnlyList<string> Missed { get; }
 
     public IReadOnlyList<ControlPoint> Control { get; }
+
+    public IReadOnlyList<ControlPointObservation> Observed { get; }
 
     public SiteWork Work { get; }
 

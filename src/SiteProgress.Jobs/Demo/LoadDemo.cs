@@ -4,6 +4,7 @@ using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Progress;
 using SiteProgress.Jobs.RecordsIn;
+using SiteProgress.Jobs.SiteGrid;
 using SiteProgress.Jobs.Sites;
 
 namespace SiteProgress.Jobs.Demo;
@@ -13,7 +14,7 @@ namespace SiteProgress.Jobs.Demo;
 /// person's upload goes through.
 /// </summary>
 [WithoutPermit("A command of the operator at the machine, on an empty store.")]
-public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Gate gate, StoreUpload storeUpload, RecordUpload recordUpload, ReviseWorkPlan reviseWorkPlan)
+public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Gate gate, StoreUpload storeUpload, RecordUpload recordUpload, ReviseWorkPlan reviseWorkPlan, RecordObservations recordObservations)
 {
     /// <summary>Loads a folder.</summary>
     /// <param name="folder">The folder with site.json, control-points.csv, schedules and as-built files.</param>
@@ -37,7 +38,18 @@ public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Ga
             if (await BringInAsync(opened.Code!, people[KeeperOf(path)], path, say, cancellation) is { } refusal) return $"{Path.GetFileName(path)}: {refusal}";
         }
 
-        return await PlanWorkAsync(opened.Code!, people[Role.ProjectManager], Path.Combine(folder, "work-plan.json"), say, cancellation);
+        return await PlanWorkAsync(opened.Code!, people[Role.ProjectManager], Path.Combine(folder, "work-plan.json"), say, cancellation)
+            ?? await ObserveAsync(opened.Code!, people[Role.Surveyor], Path.Combine(folder, "control-point-observations.csv"), say, cancellation);
+    }
+
+    private async Task<string?> ObserveAsync(string siteCode, Guid surveyor, string path, Action<string> say, CancellationToken cancellation)
+    {
+        if (!File.Exists(path)) return null;
+        Permit permit = await gate.EnterAsync(surveyor, siteCode, cancellation) ?? throw new InvalidOperationException("The surveyor's role was just granted.");
+        IReadOnlyList<string> problems = await recordObservations.RunAsync(permit, await File.ReadAllTextAsync(path, cancellation), cancellation);
+        if (problems.Count > 0) return $"{Path.GetFileName(path)}: {problems[0]}";
+        say($"{Path.GetFileName(path)}: observations of control points");
+        return null;
     }
 
     // Diary and schedule are the manager's to keep.

@@ -50,7 +50,7 @@ public sealed class ObserveControlPoint(SiteRecorder recorder, TimeProvider cloc
             Right.KeepSurvey,
             history =>
             {
-                refusal = WhyNot(history, entry.Mark, position!.Value, day.Value);
+                refusal = WhyNot(history, entry.Mark, position!.Value, day.Value, Instant.FromDateTimeOffset(clock.GetUtcNow()));
                 return refusal is null
                     ? [new ControlPointObservedBody(entry.Mark, position.Value, history.Adjustments[^1].Adjustment.Revision, deviation!.Value, day.Value, entry.Method.Trim())]
                     : [];
@@ -59,12 +59,13 @@ public sealed class ObserveControlPoint(SiteRecorder recorder, TimeProvider cloc
         return refusal;
     }
 
-    private string? WhyNot(SiteHistory history, string mark, RecordedPosition position, LocalDate day)
+    /// <summary>Null, or why an observation cannot be one of this mark.</summary>
+    internal static string? WhyNot(SiteHistory history, string mark, RecordedPosition position, LocalDate day, Instant now)
     {
         if (history.Adjustments is not [.., { } inForce]) return "The site has no adjustment yet, and so no control points.";
         if (inForce.ControlPoints.FirstOrDefault(one => one.Name == mark) is not { } adopted)
             return $"There is no control point \"{mark}\" in the adjustment in force; its marks are {string.Join(", ", inForce.ControlPoints.Select(one => one.Name).Take(20))}.";
-        LocalDate today = Instant.FromDateTimeOffset(clock.GetUtcNow()).InZone(DateTimeZoneProviders.Tzdb[history.Settings!.TimeZone]).Date;
+        LocalDate today = now.InZone(DateTimeZoneProviders.Tzdb[history.Settings!.TimeZone]).Date;
         if (day > today || day.Year < 1900) return string.Create(CultureInfo.InvariantCulture, $"The day {LocalDatePattern.Iso.Format(day)} is not one on which the mark can have been observed; today is {LocalDatePattern.Iso.Format(today)}.");
         CoordinateService service = SiteAdjustments.Service(inForce);
         ProjectedCoordinate found = position.Frame == Frame.Geographic

@@ -1,3 +1,5 @@
+using Microsoft.AspNetCore.Http;
+
 namespace SiteProgress.Web.SiteGrid;
 
 /// <summary>An observation of a control point as the form sends it; also the withdrawal of one.</summary>
@@ -23,6 +25,12 @@ public sealed class ObservationEntryForm
 
     /// <summary>How it was observed.</summary>
     public string? Method { get; set; }
+
+    /// <summary>Several observations as a table.</summary>
+    public string? List { get; set; }
+
+    /// <summary>A file that takes the place of the table.</summary>
+    public IFormFile? File { get; set; }
 
     /// <summary>Sequence of the observation to be withdrawn.</summary>
     public string? Observation { get; set; }

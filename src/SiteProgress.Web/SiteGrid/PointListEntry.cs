@@ -1,4 +1,3 @@
-using System.Text;
 using Microsoft.AspNetCore.Http;
 
 namespace SiteProgress.Web.SiteGrid;
@@ -27,11 +26,11 @@ public sealed class PointListEntry
     /// <returns>Null, or why the file cannot be taken.</returns>
     public async Task<string?> TakeFileAsync(CancellationToken cancellation)
     {
-        if (File is not { Length: > 0 } file) return string.IsNullOrWhiteSpace(Text) ? "Paste a list of points or choose a file." : null;
+        (string? text, string? problem) = await SmallFile.ReadAsync(File, LongestFileBytes, cancellation);
         File = null;
-        if (file.Length > LongestFileBytes) return $"The file is longer than {LongestFileBytes / 1_000_000} MB; longer lists go through the interface for programs or the command, which stream.";
-        using StreamReader reader = new(file.OpenReadStream(), Encoding.UTF8, detectEncodingFromByteOrderMarks: true);
-        Text = await reader.ReadToEndAsync(cancellation);
+        if (problem is not null) return $"{problem} Longer lists go through the interface for programs or the command, which stream.";
+        Text = text ?? Text;
+        if (string.IsNullOrWhiteSpace(Text)) return "Paste a list of points or choose a file.";
         return null;
     }
 }

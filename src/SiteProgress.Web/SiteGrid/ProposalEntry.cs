@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text;
 using Microsoft.AspNetCore.Http;
 using SiteProgress.Core.Coordinates;
 using SiteProgress.Exchange;
@@ -63,11 +62,10 @@ public sealed class ProposalEntry
     /// <returns>Null, or why the file cannot be taken.</returns>
     public async Task<string?> TakeFileAsync(CancellationToken cancellation)
     {
-        if (File is not { Length: > 0 } file) return null;
+        (string? text, string? problem) = await SmallFile.ReadAsync(File, ProposeAdjustment.MostCharacters, cancellation);
         File = null;
-        if (file.Length > ProposeAdjustment.MostCharacters) return $"The file is longer than {ProposeAdjustment.MostCharacters / 1000} kB; a list of control points is shorter.";
-        using StreamReader reader = new(file.OpenReadStream(), Encoding.UTF8, detectEncodingFromByteOrderMarks: true);
-        Marks = await reader.ReadToEndAsync(cancellation);
+        if (problem is not null) return $"{problem} A list of control points is shorter.";
+        Marks = text ?? Marks;
         return null;
     }
 

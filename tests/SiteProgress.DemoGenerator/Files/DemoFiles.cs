@@ -10,6 +10,7 @@ public static class DemoFiles
         {
             ["site.json"] = SiteFiles.Settings(),
             ["control-points.csv"] = SiteFiles.ControlPoints(site.Control),
+            ["control-point-observations.csv"] = SiteFiles.Observations(site.Observed),
             ["site-drawing.geojson"] = SiteFiles.Drawing(),
             ["planned-piles-zone-a.csv"] = PlannedPilesFiles.ZoneA(site.Layout),
             ["planned-piles-zone-b.csv"] = PlannedPilesFiles.ZoneB(site.Layout),

@@ -50,6 +50,13 @@ public static class SiteFiles
             TextFile.Number(point.Observed.First, 3), TextFile.Number(point.Observed.Second, 3), TextFile.Number(point.StandardDeviation, 3))),
     ]);
 
+    public static byte[] Observations(IReadOnlyList<ControlPointObservation> observations) => TextFile.Bytes(
+    [
+        "Name,Observed on,Easting [m],Northing [m],Standard deviation [m],Method",
+        .. observations.Select(one => string.Join(',',
+            one.Name, one.Day, TextFile.Number(one.Observed.First, 3), TextFile.Number(one.Observed.Second, 3), TextFile.Number(one.StandardDeviation, 3), one.Method)),
+    ]);
+
     public static byte[] Drawing()
     {
         var features = new List<object>

@@ -42,6 +42,7 @@ public sealed class DemoSite : IAsyncLifetime
         services.AddSingleton<Gate>();
         services.AddSingleton<LoadDemo>();
         services.AddSingleton<ReviseWorkPlan>();
+        services.AddSingleton<SiteProgress.Jobs.SiteGrid.RecordObservations>();
         _services = services.BuildServiceProvider();
         Refusal = await _services.GetRequiredService<LoadDemo>().RunAsync(SeedFolder, People, _ => { }, CancellationToken.None);
     }

@@ -67,6 +67,27 @@ public sealed class MarksOverTimeTests(JobsDatabase database) : IClassFixture<Jo
     }
 
     [Fact]
+    public async Task A_list_of_observations_is_recorded_whole_or_not_at_all()
+    {
+        await using Intake intake = await Intake.OpenAsync(database);
+        Permit surveyor = await intake.PermitAsync(Role.Surveyor);
+        RecordObservations record = intake.Get<RecordObservations>();
+        long before = await intake.RecordsAsync();
+        string header = "Name,Observed on,Easting [m],Northing [m],Standard deviation [m],Method\n", good = "CP-3,2026-04-07,393090.904,6162666.526,0.004,GNSS\n";
+
+        (await record.RunAsync(surveyor, header + good + "CP-4,7 April,393162.7,6162783.9,0.004,GNSS\n", Intake.Cancellation)).ShouldHaveSingleItem().ShouldContain("Line 3, column Observed on");
+        (await record.RunAsync(surveyor, header + good + "CP-4,2026-04-07,392844.338,6162795.958,0.004,GNSS\n", Intake.Cancellation)).ShouldHaveSingleItem().ShouldContain("Line 3: The position lies 318.6 m from CP-4 as adopted. It lies at CP-2");
+        (await record.RunAsync(surveyor, header, Intake.Cancellation)).ShouldHaveSingleItem().ShouldContain("no observation below it");
+        (await record.RunAsync(surveyor, "", Intake.Cancellation)).ShouldHaveSingleItem().ShouldContain("the file is empty");
+        (await intake.RecordsAsync()).ShouldBe(before);
+
+        (await record.RunAsync(surveyor, System.Text.Encoding.UTF8.GetString(Intake.File("seed-data", "control-point-observations.csv")), Intake.Cancellation)).ShouldBeEmpty();
+        (await intake.RecordsAsync()).ShouldBe(before + 18);
+        // seed-data/README.md: CP-2 went 21 mm to the south-east, the others stand.
+        (await ReadAsync(intake, surveyor)).Marks.Where(mark => mark.Latest!.SinceAdopted!.HasMoved).Select(mark => mark.Adopted.Name).ShouldBe(["CP-2"]);
+    }
+
+    [Fact]
     public async Task A_known_mark_measured_agrees_or_is_told_what_it_looks_like()
     {
         await using Intake intake = await Intake.OpenAsync(database);

@@ -125,6 +125,23 @@ public sealed class ConvertStreamTests(WebDatabase database) : IClassFixture<Web
         foreach (string said in new[] { "/convert/stream", "At most 4 GiB a request", "gets one more that says why", "/site-grid/proposals", "/site-grid/shifts", "/site-grid/marks" }) description.ShouldContain(said);
     }
 
+    [Theory]
+    [InlineData("line?from=siteGrid&first=0&second=0&first2=300&second2=400", "\"siteGridMetres\":500")]
+    [InlineData("line?from=siteGrid&first=0&second=0", "first2 and second2 of the other")]
+    [InlineData("check-point?mark=CP-1&measuredIn=projectedCrs&first=392589.492&second=6162982.201&standardDeviationMetres=0.01", "\"agrees\":true")]
+    [InlineData("check-point?mark=CP-1&measuredIn=projectedCrs&first=392589.592&second=6162982.201&standardDeviationMetres=0.01", "\"agrees\":false")]
+    [InlineData("check-point?mark=none&measuredIn=siteGrid&first=1&second=2&standardDeviationMetres=0.01", "There is no control point")]
+    [InlineData("crs?definition=2230", "US survey foot")]
+    [InlineData("crs?definition=4326", "is a geographic system")]
+    [InlineData("crs", "Give an EPSG code")]
+    public async Task What_the_pages_say_of_lines_marks_and_systems_programs_read_too(string address, string said)
+    {
+        using HttpClient program = Program();
+        HttpResponseMessage answer = await program.GetAsync(new Uri($"/api/v1/sites/{site}/site-grid/{address}", UriKind.Relative), Cancellation);
+        (await answer.Content.ReadAsStringAsync(Cancellation)).ShouldContain(said);
+        answer.StatusCode.ShouldBe(said.StartsWith('"') || said.StartsWith("US", StringComparison.Ordinal) ? HttpStatusCode.OK : HttpStatusCode.BadRequest);
+    }
+
     private async Task<JsonElement[]> ArrayAsync(string query, string body)
     {
         string text = await (await SendAsync(query, "application/json", body)).Content.ReadAsStringAsync(Cancellation);

@@ -118,6 +118,10 @@ public sealed class SiteGridPagesTests(WebDatabase database) : IClassFixture<Web
         wrong.ShouldContain("&quot;12a&quot; is not a number of metres.");
         wrong.ShouldContain("value=\"12a\"");
 
+        string list = await SendAsync(surveyor, "/marks", "observe-list", [("Listed.List", "Name,Observed on,Easting,Northing,Standard deviation,Method\nCP-7,2026-03-20,1,2,0.004,GNSS\n")]);
+        list.ShouldContain("Nothing was recorded.");
+        list.ShouldContain("Line 2: There is no control point &quot;CP-7&quot;");
+
         HttpResponseMessage withdrawn = await RunningWeb.SendFormAsync(
             surveyor, Grid + "/marks", $"withdraw-observation-{sequence}", ("Withdrawn.Observation", sequence.ToString(System.Globalization.CultureInfo.InvariantCulture)), ("Withdrawn.Reason", "wrong prism height"));
         withdrawn.StatusCode.ShouldBe(HttpStatusCode.Redirect);
