@@ -35,7 +35,7 @@ public static class SiteDerivation
         BatchRow<Installation>[] rows = circumstances.WithClocksRight(history.Installed.ToArray());
         CorrectedPositions corrected = new(history, frames);
         LocatedInstallation[] located = Array.ConvertAll(Locate(rows, history, frames), one => corrected.Apply(circumstances.Complete(one)));
-        IReadOnlyList<InstallationMatch> matches = NumberAndPosition.Settle(located, new DesignIndex(design, settings));
+        IReadOnlyList<InstallationMatch> matches = NumberAndPosition.Settle(located, new DesignIndex(design, settings), one => AsProjected(one, frames));
         PileJudgement[] judged = Judge(design, located, matches, settings, frames.Rotation);
         TreatedSite treated = TreatedSite.Of(treatment, settings, judged, located);
         HashSet<long> standing = judged.SelectMany(pile => pile.Standing).Select(part => part.Installation.Sequence).ToHashSet();
@@ -52,6 +52,12 @@ public static class SiteDerivation
             Progress = DerivedProgress.Of(history),
         };
     }
+
+    /// <summary>A position said to be on the site grid, read as one of the projected CRS.</summary>
+    private static SiteCoordinate? AsProjected(LocatedInstallation installation, SiteFrames frames)
+        => (installation.Recorded.AtEndOfPenetration ?? installation.Recorded.TouchDown) is { Frame: Frame.SiteGrid } said
+            ? frames.ToSite([said with { Frame = Frame.ProjectedCrs }], installation.AdjustmentRevision)[0]
+            : null;
 
     private static LocatedInstallation[] Locate(BatchRow<Installation>[] rows, SiteHistory history, SiteFrames frames)
     {

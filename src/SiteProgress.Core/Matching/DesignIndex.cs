@@ -63,6 +63,13 @@ public sealed class DesignIndex
         return best is null ? null : (best, least);
     }
 
+    /// <summary>All planned piles that have this position within their reach.</summary>
+    internal IEnumerable<PlannedPile> WithinReach(SiteCoordinate position) => _byPlace
+        .Query(new Envelope(
+            position.XMetres - _largestReachMetres, position.XMetres + _largestReachMetres,
+            position.YMetres - _largestReachMetres, position.YMetres + _largestReachMetres))
+        .Where(pile => DistanceMetres(pile.Position, position) <= ReachMetres(pile));
+
     internal static double DistanceMetres(SiteCoordinate a, SiteCoordinate b)
         => Math.Sqrt(((a.XMetres - b.XMetres) * (a.XMetres - b.XMetres)) + ((a.YMetres - b.YMetres) * (a.YMetres - b.YMetres)));
 }

@@ -29,14 +29,32 @@ public enum MatchOutcome
 
     /// <summary>The sender's record identifier was there already, with other content.</summary>
     IdentifierReused = 9,
+
+    /// <summary>Two records lie each at the pile the other one names.</summary>
+    SwappedNumbers = 10,
+
+    /// <summary>Records of one barge lie each at the pile the next one names: the numbers are shifted along the row.</summary>
+    ShiftedAlongRow = 11,
+
+    /// <summary>A whole batch lies off the piles it names by one and the same vector.</summary>
+    BatchShifted = 12,
+
+    /// <summary>The position lies at the pile its number names once its two coordinates are exchanged.</summary>
+    AxesExchanged = 13,
+
+    /// <summary>The position lies at the pile its number names once it is read in another frame than it was said to be in.</summary>
+    WrongFrame = 14,
+
+    /// <summary>The position lies at a pile that another record holds; the number names another pile or none.</summary>
+    ClaimedTwice = 15,
 }
 
 /// <summary>Which planned pile an installation is, or why that is not settled.</summary>
 /// <param name="Outcome">How it stands to the design.</param>
 /// <param name="Adopted">Number of the planned pile it is taken for; null while a person has to decide.</param>
-/// <param name="Nearest">Number of the nearest planned pile within reach.</param>
+/// <param name="Nearest">Number of the planned pile it lies at: the one the assignment gives it, else the nearest within reach.</param>
 /// <param name="DistanceToNamedMetres">Distance to the pile its number names, metres.</param>
-/// <param name="DistanceToNearestMetres">Distance to the nearest planned pile within reach, metres.</param>
+/// <param name="DistanceToNearestMetres">Distance to that pile, metres.</param>
 /// <param name="SameAs">Sequence of the earlier record it repeats.</param>
 public sealed record InstallationMatch(
     MatchOutcome Outcome,

@@ -40,7 +40,7 @@ internal static class BatchSuspicions
     /// <summary>Two records that each lie at the pile the other one names.</summary>
     private static void AddSwaps(DerivedInstallation[] batch, List<string> suspicions)
     {
-        DerivedInstallation[] elsewhere = batch.Where(one => one.Match is { Outcome: MatchOutcome.NumberContradictsPosition, Nearest: not null }).ToArray();
+        DerivedInstallation[] elsewhere = batch.Where(one => one.Match is { Outcome: MatchOutcome.SwappedNumbers, Nearest: not null }).ToArray();
         ILookup<string, DerivedInstallation> byNumber = elsewhere.ToLookup(Number, StringComparer.OrdinalIgnoreCase);
         HashSet<long> told = [];
         List<string> pairs = [];

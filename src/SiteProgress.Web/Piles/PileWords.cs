@@ -1,5 +1,4 @@
 using SiteProgress.Core.Checks;
-using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Web.Piles;
@@ -7,21 +6,6 @@ namespace SiteProgress.Web.Piles;
 /// <summary>Words that only the pages of piles use; those of every page are <see cref="Shell.TradeWords"/>.</summary>
 internal static class PileWords
 {
-    /// <summary>How an installation stands to the design.</summary>
-    public static string Of(MatchOutcome match) => match switch
-    {
-        MatchOutcome.Matched => "number and position agree",
-        MatchOutcome.OffsetByInstruction => "offset by instruction",
-        MatchOutcome.Trial => "trial pile",
-        MatchOutcome.NumberContradictsPosition => "number contradicts position",
-        MatchOutcome.UnknownNumber => "number not in the design",
-        MatchOutcome.NothingPlannedWithinReach => "nothing planned within reach",
-        MatchOutcome.NoPosition => "no position on record",
-        MatchOutcome.DuplicateRecord => "repeats an earlier record",
-        MatchOutcome.IdentifierReused => "record identifier used before",
-        _ => throw new ArgumentOutOfRangeException(nameof(match), match, "unknown match"),
-    };
-
     /// <summary>The kind of fix.</summary>
     public static string Of(FixType fix) => fix switch
     {

@@ -111,7 +111,7 @@ internal sealed class Downloads : IEndpoints
     private static TableWriter Installed(TableWriter table, Installation built, InstallationMatch? match, DateTimeZone zone)
     {
         RecordedPosition? position = built.AtEndOfPenetration ?? built.TouchDown;
-        table.Text(built.RecordId).Text(built.PileNumber).Text(match?.Adopted).Text(match is null ? "withdrawn" : MatchWords.Of(match.Outcome))
+        table.Text(built.RecordId).Text(built.PileNumber).Text(match?.Adopted).Text(match is null ? "withdrawn" : TradeWords.Of(match.Outcome))
             .Number(match?.DistanceToNamedMetres, 3).Text(match?.Nearest).Number(match?.DistanceToNearestMetres, 3)
             .Text(built.Barge).Whole(built.Casing).Text(built.SetUp)
             .Time(built.Start, zone).Time(built.EndOfPenetration, zone).Time(built.End, zone);

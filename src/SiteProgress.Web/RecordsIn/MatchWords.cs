@@ -7,21 +7,6 @@ namespace SiteProgress.Web.RecordsIn;
 /// <summary>How an installation stands to the design, as a surveyor says it.</summary>
 public static class MatchWords
 {
-    /// <summary>The outcome in a few words, for counts.</summary>
-    public static string Of(MatchOutcome outcome) => outcome switch
-    {
-        MatchOutcome.Matched => "number and position agree",
-        MatchOutcome.OffsetByInstruction => "offset by instruction, taken for the pile it names",
-        MatchOutcome.Trial => "trial pile, outside the design",
-        MatchOutcome.NumberContradictsPosition => "number names one pile, position lies at another",
-        MatchOutcome.UnknownNumber => "number not in the design, position lies at a planned pile",
-        MatchOutcome.NothingPlannedWithinReach => "nothing planned within half a spacing",
-        MatchOutcome.NoPosition => "no position recorded",
-        MatchOutcome.DuplicateRecord => "says again what an earlier record said",
-        MatchOutcome.IdentifierReused => "identifier of an earlier record, with other content",
-        _ => throw new ArgumentOutOfRangeException(nameof(outcome), outcome, "unknown outcome"),
-    };
-
     /// <summary>True where a person has to decide which pile it is.</summary>
     public static bool Waits(MatchOutcome outcome) => outcome is not (MatchOutcome.Matched or MatchOutcome.OffsetByInstruction
         or MatchOutcome.Trial or MatchOutcome.DuplicateRecord);
@@ -41,11 +26,17 @@ public static class MatchWords
             MatchOutcome.Trial => "Trial pile, outside the design.",
             MatchOutcome.NumberContradictsPosition => $"Says {number} but lies {atNearest}, {toNamed}.",
             MatchOutcome.UnknownNumber => $"Lies {atNearest}; {toNamed}.",
+            MatchOutcome.SwappedNumbers => $"Says {number} but lies {atNearest}, and the record that says {match.Nearest} lies at {number}: the two numbers are swapped.",
+            MatchOutcome.ShiftedAlongRow => $"Says {number} but lies {atNearest}; the records beside it are off by the same step, so the numbers are shifted along the row.",
+            MatchOutcome.BatchShifted => $"Lies {toNamed}, like the whole batch by the same vector{(atNearest.Length == 0 ? "" : $"; it lies {atNearest}")}.",
+            MatchOutcome.AxesExchanged => $"Lies at {number} once its two coordinates are exchanged.",
+            MatchOutcome.WrongFrame => $"Lies at {number} once its coordinates are read in the projected CRS instead of the site grid.",
+            MatchOutcome.ClaimedTwice => $"Lies {atNearest}, which another record holds; {toNamed}.",
             MatchOutcome.NothingPlannedWithinReach => $"Nothing is planned within half a spacing; {toNamed}.",
             MatchOutcome.NoPosition => $"No position recorded, so {number} cannot be confirmed.",
             MatchOutcome.DuplicateRecord => Earlier("Says again what record {0} said; kept and not counted.", match.SameAs),
             MatchOutcome.IdentifierReused => Earlier("Carries the identifier of record {0}, with other content.", match.SameAs),
-            _ => Of(match.Outcome),
+            _ => TradeWords.Of(match.Outcome),
         };
     }
 

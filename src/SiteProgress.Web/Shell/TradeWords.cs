@@ -44,6 +44,12 @@ public static class TradeWords
         MatchOutcome.NoPosition => "no position on the record",
         MatchOutcome.DuplicateRecord => "repeats an earlier record",
         MatchOutcome.IdentifierReused => "identifier used before, with other content",
+        MatchOutcome.SwappedNumbers => "numbers swapped with another record",
+        MatchOutcome.ShiftedAlongRow => "numbers shifted along the row",
+        MatchOutcome.BatchShifted => "whole batch shifted",
+        MatchOutcome.AxesExchanged => "coordinates exchanged",
+        MatchOutcome.WrongFrame => "position written in another frame",
+        MatchOutcome.ClaimedTwice => "pile claimed by another record",
         _ => throw new ArgumentOutOfRangeException(nameof(match), match, "unknown outcome"),
     };
 }

@@ -106,13 +106,13 @@ public sealed class LoadDemoTests(DemoSite demo)
     }
 
     [Fact]
-    public async Task Swapped_numbers_contradict_their_positions_and_wait()
-        => (await demo.OneAsync<string>($"select string_agg(recorded_number || '>' || nearest, ' ' order by recorded_number) from derived.installation where match = {(int)MatchOutcome.NumberContradictsPosition}"))
+    public async Task Swapped_numbers_are_named_and_wait()
+        => (await demo.OneAsync<string>($"select string_agg(recorded_number || '>' || nearest, ' ' order by recorded_number) from derived.installation where match = {(int)MatchOutcome.SwappedNumbers}"))
             .ShouldBe("B-0929>B-0930 B-0930>B-0929");
 
     [Fact]
-    public async Task The_morning_in_the_wrong_frame_lies_nowhere_near_the_design()
-        => (await demo.OneAsync<long>($"select count(*) from derived.installation where match = {(int)MatchOutcome.NothingPlannedWithinReach} and barge = 'Tern' and working_day = '2026-04-18'")).ShouldBe(6);
+    public async Task The_morning_in_the_wrong_frame_is_named()
+        => (await demo.OneAsync<long>($"select count(*) from derived.installation where match = {(int)MatchOutcome.WrongFrame} and barge = 'Tern' and working_day = '2026-04-18'")).ShouldBe(6);
 
     [Fact]
     public async Task Both_repeated_records_are_kept_and_not_counted()

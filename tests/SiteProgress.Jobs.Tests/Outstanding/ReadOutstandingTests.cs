@@ -53,7 +53,7 @@ public sealed class ReadOutstandingTests(DemoSite demo)
         left.Awaiting.Select(record => record.RecordId).ShouldBe(
             [.. RawFiles.RecordsOf("swapped-number"), .. RawFiles.RecordsOf("wrong-frame")], ignoreOrder: true);
         WaitingRecord swapped = left.Awaiting.Single(record => record.RecordedNumber == "B-0930");
-        swapped.Reason.ShouldBe(MatchOutcome.NumberContradictsPosition);
+        swapped.Reason.ShouldBe(MatchOutcome.SwappedNumbers);
         swapped.Nearest.ShouldBe("B-0929");
         swapped.DistanceToNamedMetres!.Value.ShouldBe(2.1, 0.3);
         left.Zones.Sum(zone => zone.AwaitingDecision).ShouldBe(8);

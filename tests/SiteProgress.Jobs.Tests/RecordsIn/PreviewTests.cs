@@ -33,7 +33,7 @@ public sealed class PreviewTests(JobsDatabase database) : IClassFixture<JobsData
             new Dictionary<MatchOutcome, int>
             {
                 [MatchOutcome.Matched] = 1,
-                [MatchOutcome.NumberContradictsPosition] = 2,
+                [MatchOutcome.SwappedNumbers] = 2,
                 [MatchOutcome.UnknownNumber] = 1,
                 [MatchOutcome.NothingPlannedWithinReach] = 1,
             }, ignoreOrder: true);

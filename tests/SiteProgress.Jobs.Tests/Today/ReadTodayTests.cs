@@ -120,7 +120,7 @@ public sealed class ReadTodayTests(DemoSite demo)
     [Fact]
     public async Task Waiting_records_are_the_two_swapped_and_the_six_in_the_wrong_frame()
         => (await ReadAsync()).Waiting.ShouldBe(
-            [new WaitingCount(MatchOutcome.NumberContradictsPosition, 2), new WaitingCount(MatchOutcome.NothingPlannedWithinReach, 6)]);
+            [new WaitingCount(MatchOutcome.SwappedNumbers, 2), new WaitingCount(MatchOutcome.WrongFrame, 6)]);
 
     [Fact]
     public async Task Curlews_common_offset_shows_in_its_last_check_and_nowhere_else()
