@@ -26,13 +26,15 @@ public sealed class VerifySite(NpgsqlDataSource store, DerivedStore derived, ICh
         List<RecordEntry> records = [];
         await foreach (RecordEntry record in log.ReadAsync(0, cancellation)) records.Add(record);
         ChainBreak? chainBreak = HashChain.FirstBreak(siteCode, records) ?? EndsAtHead(records, head);
-        string? headBreak = FirstContradiction(records, await heads.ReadAsync(siteCode, cancellation));
-        if (chainBreak is not null) return new SiteVerification(records.Count, chainBreak, headBreak, []);
+        IReadOnlyList<KeptHead> kept = await heads.ReadAsync(siteCode, cancellation);
+        string? headBreak = FirstContradiction(records, kept);
+        SiteVerification found = new(records.Count, chainBreak, headBreak, []) { HeadHash = head.Hash.ToString(), KeptHeads = kept.Count, LastKept = kept is [.., var last] ? last : null };
+        if (chainBreak is not null) return found;
 
         SiteHistory history = SiteHistory.Empty.With(records);
         IReadOnlyList<TableDifference> differences = await derived.CompareAsync(
             connection, site, SiteDerivation.Derive(history), SiteRoles.Rows(history), cancellation);
-        return new SiteVerification(records.Count, null, headBreak, differences);
+        return found with { Tables = differences };
     }
 
     private static ChainBreak? EndsAtHead(List<RecordEntry> records, ChainHead head)
@@ -64,6 +66,15 @@ public sealed class VerifySite(NpgsqlDataSource store, DerivedStore derived, ICh
 /// <param name="Tables">Derived tables compared; none when the chain is broken.</param>
 public sealed record SiteVerification(int Records, ChainBreak? ChainBreak, string? HeadBreak, IReadOnlyList<TableDifference> Tables)
 {
+    /// <summary>Hash of the head that the store keeps, hexadecimal; it is what a sealed report prints.</summary>
+    public string HeadHash { get; init; } = "";
+
+    /// <summary>How many heads are kept outside the store.</summary>
+    public int KeptHeads { get; init; }
+
+    /// <summary>The last of them.</summary>
+    public KeptHead? LastKept { get; init; }
+
     /// <summary>True when everything is as the records give it.</summary>
     public bool Sound => ChainBreak is null && HeadBreak is null && Tables.All(table => table.Identical);
 }

@@ -1,0 +1,21 @@
+using SiteProgress.Jobs.History;
+
+namespace SiteProgress.Web.History;
+
+/// <summary>Where a record leads to.</summary>
+internal static class HistoryLinks
+{
+    /// <summary>Address and word of what a record touches; null where it touches nothing that has a page.</summary>
+    public static (string Address, string Word)? Of(string site, HistoryTarget? target) => target switch
+    {
+        null => null,
+        { Page: HistoryPageName.Batch } => ($"/sites/{site}/records-in/{Uri.EscapeDataString(target.Name)}", $"batch {target.Name}"),
+        { Page: HistoryPageName.Pile } => ($"/sites/{site}/piles/{Uri.EscapeDataString(target.Name)}", target.Name),
+        { Page: HistoryPageName.Settings } => ($"/sites/{site}/settings", "settings"),
+        { Page: HistoryPageName.SiteGrid } => ($"/sites/{site}/site-grid", "site grid"),
+        { Page: HistoryPageName.People } => ($"/sites/{site}/people", "people"),
+        { Page: HistoryPageName.Senders } => ($"/sites/{site}/senders", "senders"),
+        { Page: HistoryPageName.Calibrations } => ($"/sites/{site}/calibrations", "calibrations"),
+        _ => ($"/sites/{site}/progress", "progress"),
+    };
+}
