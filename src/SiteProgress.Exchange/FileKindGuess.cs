@@ -1,4 +1,6 @@
+using SiteProgress.Exchange.Calibrations;
 using SiteProgress.Exchange.CheckMeasurements;
+using SiteProgress.Exchange.WaterLevels;
 using SiteProgress.Exchange.ControlPoints;
 using SiteProgress.Exchange.Diaries;
 using SiteProgress.Exchange.GroundInvestigations;
@@ -36,6 +38,12 @@ public enum FileKind
 
     /// <summary>A schedule of progress.</summary>
     PlannedProgress = 91,
+
+    /// <summary>Calibrations of barges and casings.</summary>
+    Calibrations = 40,
+
+    /// <summary>Water levels observed at a gauge.</summary>
+    WaterLevels = 41,
 
     /// <summary>Standard penetration tests of a ground investigation.</summary>
     PenetrationTests = 5,
@@ -107,6 +115,8 @@ public sealed record FileKindGuess(FileKind Kind, string Reason, ImportProblem? 
         DiaryLayout => FileKind.DiaryEntries,
         PlannedProgressLayout => FileKind.PlannedProgress,
         PenetrationTestLayout => FileKind.PenetrationTests,
+        CalibrationLayout => FileKind.Calibrations,
+        WaterLevelLayout => FileKind.WaterLevels,
         _ => FileKind.Unknown,
     };
 }

@@ -34,7 +34,55 @@ internal sealed class InstallationLayout : TableLayout
         Uncertainty = Number("Uncertainty", Quantity.Uncertainty, "Position uncertainty");
         Outcome = Text("Outcome", required: true, "Status", "Result");
         Remark = Text("Remark", required: false, PileNames.Remarks);
+        TipBelowWater = RareNumber("Tip depth below water", Quantity.Depth, "Depth of tip below water");
+        TopBelowWater = RareNumber("Top depth below water", Quantity.Depth, "Depth of top below water");
+        TipBelowDeck = RareNumber("Tip depth below deck", Quantity.Depth, "Depth of tip below deck");
+        TopBelowDeck = RareNumber("Top depth below deck", Quantity.Depth, "Depth of top below deck");
+        TipBelowAntenna = RareNumber("Length antenna to tip", Quantity.Depth, "Tip depth below antenna");
+        TopBelowAntenna = RareNumber("Length antenna to top", Quantity.Depth, "Top depth below antenna");
+        Freeboard = RareNumber("Freeboard", Quantity.Offset, "Freeboard at casing");
+        Draught = RareNumber("Draught", Quantity.Offset, "Draft");
+        ForeDraught = RareNumber("Draught fore", Quantity.Offset, "Fore draught", "Draft fore");
+        AftDraught = RareNumber("Draught aft", Quantity.Offset, "Aft draught", "Draft aft");
+        List = RareNumber("List", Quantity.Heel, "List starboard down");
+        Trim = RareNumber("Trim", Quantity.Heel, "Trim bow down");
+        AntennaAtTip = RareNumber("Antenna height at tip", Quantity.EllipsoidHeight);
+        AntennaAtTop = RareNumber("Antenna height at top", Quantity.EllipsoidHeight);
+        CorrectionAge = RareNumber("Correction age", Quantity.Age, "Age of correction");
+        Epoch = RareNumber("Epoch", Quantity.Epoch, "Coordinate epoch");
     }
+
+    public Column TipBelowWater { get; }
+
+    public Column TopBelowWater { get; }
+
+    public Column TipBelowDeck { get; }
+
+    public Column TopBelowDeck { get; }
+
+    public Column TipBelowAntenna { get; }
+
+    public Column TopBelowAntenna { get; }
+
+    public Column Freeboard { get; }
+
+    public Column Draught { get; }
+
+    public Column ForeDraught { get; }
+
+    public Column AftDraught { get; }
+
+    public Column List { get; }
+
+    public Column Trim { get; }
+
+    public Column AntennaAtTip { get; }
+
+    public Column AntennaAtTop { get; }
+
+    public Column CorrectionAge { get; }
+
+    public Column Epoch { get; }
 
     public Column Record { get; }
 

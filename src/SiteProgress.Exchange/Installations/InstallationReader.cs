@@ -77,12 +77,38 @@ public sealed class InstallationReader
             row.Word(_layout.Fix, Fixes, "one of RTK fixed, RTK float, differential, single"),
             row.Number(_layout.Uncertainty),
             outcome ?? Outcome.Complete,
-            row.Text(_layout.Remark, 2_000));
+            row.Text(_layout.Remark, 2_000),
+            Depths(row),
+            row.Number(_layout.CorrectionAge),
+            row.Number(_layout.Epoch));
         if (row.IsBad || IsSaidBefore(row, value))
             return null;
 
         WarnOfOrder(row, value);
         return value;
+    }
+
+    private RecordedDepths? Depths(RowCells row)
+    {
+        (DepthBelow Below, Column Tip, Column Top)[] ways =
+        [
+            (DepthBelow.Water, _layout.TipBelowWater, _layout.TopBelowWater),
+            (DepthBelow.Deck, _layout.TipBelowDeck, _layout.TopBelowDeck),
+            (DepthBelow.Antenna, _layout.TipBelowAntenna, _layout.TopBelowAntenna),
+        ];
+        var filled = Array.FindAll(ways, way => !row.IsBlank(way.Tip) || !row.IsBlank(way.Top));
+        if (filled.Length == 0)
+            return null;
+        if (filled.Length > 1)
+        {
+            row.Problem(filled[1].Tip.Title, "", $"depths below one surface; {filled[0].Tip.Title} or {filled[0].Top.Title} is filled too");
+            return null;
+        }
+
+        return new RecordedDepths(
+            filled[0].Below, row.Number(filled[0].Tip), row.Number(filled[0].Top), row.Number(_layout.Freeboard), row.Number(_layout.Draught),
+            row.Number(_layout.ForeDraught), row.Number(_layout.AftDraught), row.Number(_layout.List), row.Number(_layout.Trim),
+            row.Number(_layout.AntennaAtTip), row.Number(_layout.AntennaAtTop));
     }
 
     private int? Casing(RowCells row, string? barge)

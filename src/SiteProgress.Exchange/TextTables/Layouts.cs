@@ -1,4 +1,6 @@
 using SiteProgress.Core.Piles;
+using SiteProgress.Exchange.Calibrations;
+using SiteProgress.Exchange.WaterLevels;
 using SiteProgress.Exchange.CheckMeasurements;
 using SiteProgress.Exchange.ControlPoints;
 using SiteProgress.Exchange.Diaries;
@@ -26,6 +28,8 @@ internal static class Layouts
         new DiaryLayout(axes),
         new PlannedProgressLayout(axes),
         new PenetrationTestLayout(axes),
+        new CalibrationLayout(axes),
+        new WaterLevelLayout(axes),
     ];
 
     /// <summary>The kind whose columns the header has, the one with most columns first; null where it has those of none.</summary>

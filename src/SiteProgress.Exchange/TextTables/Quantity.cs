@@ -42,6 +42,27 @@ internal sealed record Quantity(string Name, string Unit, double Least, double M
     /// <summary>Inclination from the vertical.</summary>
     public static readonly Quantity Inclination = new("degrees from the vertical", "deg", 0, 90);
 
+    /// <summary>Depth below water, deck or antenna.</summary>
+    public static readonly Quantity Depth = new("metres, down positive", "m", -20, 300);
+
+    /// <summary>Offset, length or zero measured on a barge.</summary>
+    public static readonly Quantity Offset = new("metres", "m", -300, 300);
+
+    /// <summary>Height above the ellipsoid.</summary>
+    public static readonly Quantity EllipsoidHeight = new("metres above the ellipsoid", "m", -500, 9_000);
+
+    /// <summary>Inner area of a casing.</summary>
+    public static readonly Quantity Area = new("square metres", "m2", 0.001, 50);
+
+    /// <summary>List, trim or alignment of a barge.</summary>
+    public static readonly Quantity Heel = new("degrees", "deg", -30, 30);
+
+    /// <summary>Age of a correction.</summary>
+    public static readonly Quantity Age = new("seconds", "s", 0, 100_000);
+
+    /// <summary>Epoch of coordinates.</summary>
+    public static readonly Quantity Epoch = new("a year with decimals, such as 2026.21", "a", 1980, 2100);
+
     /// <summary>Rate of penetration.</summary>
     public static readonly Quantity Rate = new("metres per minute", "m/min", 0, 100);
 

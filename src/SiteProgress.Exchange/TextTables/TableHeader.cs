@@ -98,7 +98,7 @@ internal sealed class TableHeader
         JudgeLevels();
 
         string[] absent = [.. Layout.Columns
-            .Where(column => !column.Required && !column.OfPosition)
+            .Where(column => !column.Required && !column.Rare && !column.OfPosition)
             .GroupBy(column => column.Subject)
             .Where(ways => ways.All(column => PlaceOf(column) is null))
             .Select(ways => ways.Key)];

@@ -32,6 +32,9 @@ internal sealed class Column
     /// <summary>True where the file cannot be used without it.</summary>
     public bool Required { get; init; }
 
+    /// <summary>True for a column that most files rightly lack, so that its absence is not told.</summary>
+    public bool Rare { get; init; }
+
     /// <summary>What the column is one way of writing; the title itself where there is one way.</summary>
     public required string Subject { get; init; }
 
@@ -100,6 +103,14 @@ internal abstract class TableLayout(string title, GridAxes axes)
     protected Column Number(string title, Quantity quantity, params string[] otherNames)
         => Add(title, otherNames, quantity, isTime: false, required: false, ofPosition: false);
 
+    /// <summary>A column of numbers without which the file cannot be used.</summary>
+    protected Column RequiredNumber(string title, Quantity quantity, params string[] otherNames)
+        => Add(title, otherNames, quantity, isTime: false, required: true, ofPosition: false);
+
+    /// <summary>A column of numbers that most files rightly lack.</summary>
+    protected Column RareNumber(string title, Quantity quantity, params string[] otherNames)
+        => Add(title, otherNames, quantity, isTime: false, required: false, ofPosition: false, rare: true);
+
     /// <summary>A column of times.</summary>
     protected Column Time(string title, bool required, params string[] otherNames)
         => Add(title, otherNames, null, isTime: true, required, ofPosition: false);
@@ -154,7 +165,7 @@ internal abstract class TableLayout(string title, GridAxes axes)
 
     private Column Add(
         string title, string[] otherNames, Quantity? quantity, bool isTime, bool required, bool ofPosition,
-        string[]? looseNames = null, string[]? depthNames = null)
+        string[]? looseNames = null, string[]? depthNames = null, bool rare = false)
     {
         var column = new Column
         {
@@ -168,6 +179,7 @@ internal abstract class TableLayout(string title, GridAxes axes)
             Quantity = quantity,
             IsTime = isTime,
             Required = required,
+            Rare = rare,
             OfPosition = ofPosition,
         };
         _columns.Add(column);

@@ -83,6 +83,6 @@ public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Ga
         IEnumerable<string> schedules = Directory.EnumerateFiles(folder, "planned-piles*").Order(StringComparer.Ordinal);
         IEnumerable<string> asBuilt = Directory.EnumerateFiles(Path.Combine(folder, "as-built")).Order(StringComparer.Ordinal);
         IEnumerable<string> kept = ManagersFiles.Select(name => Path.Combine(folder, name)).Where(File.Exists);
-        return schedules.Concat(asBuilt).Append(Path.Combine(folder, "check-measurements.csv")).Append(Path.Combine(folder, "sand-deliveries.csv")).Concat(kept);
+        return schedules.Concat(asBuilt).Append(Path.Combine(folder, "check-measurements.csv")).Append(Path.Combine(folder, "sand-deliveries.csv")).Append(Path.Combine(folder, "tide.csv")).Concat(kept);
     }
 }

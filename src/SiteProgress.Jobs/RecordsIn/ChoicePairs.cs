@@ -20,7 +20,7 @@ public static class ChoicePairs
     [
         (BatchContent.PlannedPiles, "planned-piles"), (BatchContent.Installations, "installations"), (BatchContent.CheckMeasurements, "check-measurements"),
         (BatchContent.PenetrationTests, "penetration-tests"), (BatchContent.SandDeliveries, "sand-deliveries"), (BatchContent.DiaryEntries, "diary"),
-        (BatchContent.PlannedProgress, "planned-progress"),
+        (BatchContent.PlannedProgress, "planned-progress"), (BatchContent.Calibrations, "calibrations"), (BatchContent.WaterLevels, "water-levels"),
     ];
 
     /// <summary>Words of frames.</summary>

@@ -39,7 +39,7 @@ public sealed class RecordUpload(UploadReader reader, SiteHistories histories, S
                 return refusal is null ? read.Bodies(history.Adjustments[^1].Adjustment.Revision) : [];
             },
             cancellation);
-        return refusal is null ? new RecordingResult(range.First, read.Rows.Count, null, []) : RecordingResult.Refused(refusal, read.Problems);
+        return refusal is null ? new RecordingResult(range.First, read.RowsRecorded ?? read.Rows.Count, null, []) : RecordingResult.Refused(refusal, read.Problems);
     }
 }
 

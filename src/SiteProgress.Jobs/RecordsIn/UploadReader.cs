@@ -2,7 +2,9 @@ using NodaTime;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Exchange;
+using SiteProgress.Exchange.Calibrations;
 using SiteProgress.Exchange.CheckMeasurements;
+using SiteProgress.Exchange.WaterLevels;
 using SiteProgress.Exchange.Diaries;
 using SiteProgress.Exchange.GroundInvestigations;
 using SiteProgress.Exchange.Installations;
@@ -62,6 +64,8 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
         BatchContent.Installations => Read(row, content, InstallationReader.Read(bytes, reading, cancellation), one => new PileInstalledBody(one.Line, one.Value)),
         BatchContent.CheckMeasurements => Read(row, content, CheckMeasurementReader.Read(bytes, reading, cancellation), one => new PositionCheckedBody(one.Line, one.Value)),
         BatchContent.PenetrationTests => Read(row, content, PenetrationTestReader.Read(bytes, reading, cancellation), one => new PenetrationTestedBody(one.Line, one.Value)),
+        BatchContent.Calibrations => Read(row, content, CalibrationReader.Read(bytes, reading, cancellation), one => new CalibratedBody(one.Line, one.Value)),
+        BatchContent.WaterLevels => WaterDays.Put(Read(row, content, WaterLevelReader.Read(bytes, reading, cancellation), one => new WaterDays.Reading(one.Line, one.Value))),
         BatchContent.SandDeliveries => Read(row, content, SandDeliveryReader.Read(bytes, reading, cancellation), one => new SandDeliveredBody(one.Line, one.Value)),
         BatchContent.DiaryEntries => Read(row, content, DiaryReader.Read(bytes, reading, cancellation), one => new DiaryLineBody(one.Line, one.Value)),
         BatchContent.PlannedProgress => Read(row, content, PlannedProgressReader.Read(bytes, reading, cancellation), one => new ProgressPlannedBody(one.Line, one.Value)),
@@ -74,6 +78,8 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
         FileKind.Installations => BatchContent.Installations,
         FileKind.CheckMeasurements => BatchContent.CheckMeasurements,
         FileKind.PenetrationTests => BatchContent.PenetrationTests,
+        FileKind.Calibrations => BatchContent.Calibrations,
+        FileKind.WaterLevels => BatchContent.WaterLevels,
         FileKind.SandDeliveries => BatchContent.SandDeliveries,
         FileKind.DiaryEntries => BatchContent.DiaryEntries,
         FileKind.PlannedProgress => BatchContent.PlannedProgress,
@@ -106,6 +112,9 @@ internal sealed record ReadUpload(
 
     public Remembered? Remembered { get; init; }
 
+    /// <summary>Rows that are recorded, where several of the file make one record.</summary>
+    public int? RowsRecorded { get; init; }
+
     public HeaderReading? Header { get; init; }
 
     public IReadOnlyList<OpenQuestion> Questions { get; init; } = [];
@@ -115,7 +124,7 @@ internal sealed record ReadUpload(
     public IReadOnlyList<RecordBody> Bodies(int adjustmentRevision) =>
     [
         new BatchBody(
-            Upload.Upload, Upload.FileName, Upload.Sha256, Content!.Value, adjustmentRevision, RowsRead, Rows.Count, LinesLeftOut, Assumptions, Reading: Reading),
+            Upload.Upload, Upload.FileName, Upload.Sha256, Content!.Value, adjustmentRevision, RowsRead, RowsRecorded ?? Rows.Count, LinesLeftOut, Assumptions, Reading: Reading),
         .. Rows,
     ];
 

@@ -19,6 +19,8 @@ public static class Choices
         (BatchContent.SandDeliveries, "sand-deliveries", "sand deliveries and stocks"),
         (BatchContent.DiaryEntries, "diary", "diary"),
         (BatchContent.PlannedProgress, "planned-progress", "schedule of progress"),
+        (BatchContent.Calibrations, "calibrations", "calibrations"),
+        (BatchContent.WaterLevels, "water-levels", "water levels"),
     ];
 
     /// <summary>Frames positions may be in.</summary>

@@ -73,6 +73,12 @@ internal sealed class Downloads : IEndpoints
             case BatchContent.SandDeliveries:
                 table.Header("Line", "Time", "Entry", "Ticket", "Source", "Barge", "Volume, loose [m3]", "Remark");
                 break;
+            case BatchContent.Calibrations:
+                table.Header("Line", "Barge", "Casing", "Valid from", "Forward [m]", "Starboard [m]", "Inner area [m2]", "Evidence");
+                break;
+            case BatchContent.WaterLevels:
+                table.Header("Line", "Gauge", "Time", "Water level [m]");
+                break;
             case BatchContent.DiaryEntries:
                 table.Header("Line", "Working day", "Barge", "Activity", "Cause", "Borne by", "Hours [h]", "Remark");
                 break;
@@ -86,8 +92,15 @@ internal sealed class Downloads : IEndpoints
                 break;
         }
 
-        foreach (BatchLine row in read.Rows) Row(table.Whole(row.Line), row, zone).EndRow();
+        foreach (BatchLine row in read.Rows.Where(row => row.Body is WaterLevelsBody)) Readings(table, row, ((WaterLevelsBody)row.Body).Levels, zone);
+        foreach (BatchLine row in read.Rows.Where(row => row.Body is not WaterLevelsBody)) Row(table.Whole(row.Line), row, zone).EndRow();
     });
+
+    private static void Readings(TableWriter table, BatchLine row, WaterLevels levels, DateTimeZone zone)
+    {
+        foreach (double[] reading in levels.Readings)
+            table.Whole(row.Line).Text(levels.Gauge).Time(levels.From + Duration.FromSeconds(reading[0]), zone).Number(reading[1], 3).EndRow();
+    }
 
     private static TableWriter Row(TableWriter table, BatchLine row, DateTimeZone zone) => row.Body switch
     {
@@ -103,6 +116,8 @@ internal sealed class Downloads : IEndpoints
         PenetrationTestedBody { Test: var test } => Position(table.Text(test.Location).Text(test.Position is { } at ? FrameWord(at.Frame) : null), test.Position)
             .Number(test.GroundLevelMetres, 2).Number(test.TopDepthMetres, 2).Whole(test.Blows).Whole(test.SeatingBlows).Whole(test.MainBlows)
             .Whole(test.PenetrationMillimetres).Number(test.EnergyRatioPercent, 0).Text(test.Type).Text(test.Reported).Text(test.Remark),
+        CalibratedBody { Calibration: var one } => table.Text(one.Barge).Whole(one.Casing).Time(one.ValidFrom, zone).Number(one.ForwardMetres, 3).Number(one.StarboardMetres, 3)
+            .Number(one.InnerAreaSquareMetres, 4).Text(one.Evidence),
         SandDeliveredBody { Delivery: var sand } => table.Time(sand.At, zone).Text(RecordWords.Of(sand.Entry)).Text(sand.Ticket).Text(sand.Source).Text(sand.Barge)
             .Number(sand.CubicMetres, 1).Text(sand.Remark),
         _ => table,

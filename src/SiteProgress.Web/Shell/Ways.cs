@@ -31,6 +31,7 @@ public static class Ways
         new("Piles", "piles"),
         new("Decisions", "decisions"),
         new("Records in", "records-in"),
+        new("Calibrations", "calibrations"),
         new("Senders", "senders"),
         new("History", "history"),
         new("Site grid", "site-grid"),
