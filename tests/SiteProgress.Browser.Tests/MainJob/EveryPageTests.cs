@@ -114,7 +114,7 @@ public sealed class EveryPageTests(ServedSites sites) : BrowserTest(sites)
                   if (!at || at === document.body) return null;
                   const seen = element => { const s = getComputedStyle(element); return (s.outlineStyle !== 'none' && parseFloat(s.outlineWidth) > 0) || s.boxShadow !== 'none'; };
                   // The parts inside a field for dates are stops of their own, and the browser marks them itself.
-                  return seen(at) || at.matches('input[type=date]') ? null : at.outerHTML.slice(0, 120);
+                  return seen(at) || at.matches('input[type=date], input[type=datetime-local]') ? null : at.outerHTML.slice(0, 120);
                 }
                 """);
             if (told is not null) unseen.Add(told);

@@ -29,7 +29,8 @@ public sealed class RightsTests(ServedSites sites) : BrowserTest(sites)
         foreach (var (method, path) in await SiteAddresses.InterfaceAsync(requests))
         {
             var answer = await requests.FetchAsync(path, new() { Method = method, MaxRedirects = 0 });
-            new[] { 401, 404 }.ShouldContain(answer.Status, $"{method} {path}");
+            // 415: an address for machines reads the kind of the body before it asks for the key, and says nothing else.
+            new[] { 401, 404, 415 }.ShouldContain(answer.Status, $"{method} {path}");
             (await answer.TextAsync()).ShouldNotContain("Sandlark Harbour", Case.Insensitive, path);
         }
     }

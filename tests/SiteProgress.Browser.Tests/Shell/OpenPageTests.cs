@@ -43,7 +43,7 @@ public sealed class OpenPageTests(ServedSites sites) : BrowserTest(sites)
         Visit administrator = await VisitAsync(Person.Administrator);
         await administrator.GoAsync($"/sites/{Code}/people");
         await administrator.Page.GetByLabel("E-mail address of the account").FillAsync(Person.Manager.Email);
-        await administrator.Page.GetByLabel("Role").SelectOptionAsync("ProjectManager");
+        await administrator.Page.Locator("#grant-role").SelectOptionAsync("ProjectManager");
 
         await administrator.Page.GetByRole(AriaRole.Button, new() { Name = "Grant" }).ClickAsync();
 

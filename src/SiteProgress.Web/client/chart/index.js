@@ -23,10 +23,14 @@ const manyPoints = 3000;
  * @param {object} settings `dataAddress`: answers `{ series: [[…], …] }`, put into the series in order; `frames`: whether a frame can be drawn
  */
 export async function create(element, page, option, settings) {
+  // The page may have put something else in the chart's place while this module was on its way.
+  if (!element) return goneBeforeDrawn;
   const chart = new Drawn(element, page, settings);
   await chart.update(option, settings.dataAddress);
   return chart;
 }
+
+const goneBeforeDrawn = { update() {}, takeFrame() {}, clearFrame() {}, save() {}, dispose() {} };
 
 class Drawn {
   constructor(element, page, settings) {
