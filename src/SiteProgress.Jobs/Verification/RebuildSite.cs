@@ -14,7 +14,7 @@ public sealed class RebuildSite(NpgsqlDataSource store, DerivedStore derived)
 {
     /// <summary>Rebuilds a site.</summary>
     /// <returns>What differed before the rebuild, or null where there is no such site.</returns>
-    public async Task<IReadOnlyList<TableDifference>?> RunAsync(string siteCode, CancellationToken cancellation)
+    public async Task<IReadOnlyList<DerivedDifference>?> RunAsync(string siteCode, CancellationToken cancellation)
     {
         await using NpgsqlConnection connection = await store.OpenConnectionAsync(cancellation);
         if (await SiteKeys.FindAsync(connection, siteCode, cancellation) is not { } site) return null;
@@ -29,6 +29,6 @@ public sealed class RebuildSite(NpgsqlDataSource store, DerivedStore derived)
         await derived.ReplaceAsync(connection, site, made, SiteRoles.Rows(history), cancellation);
         await SiteStateWriter.WriteAsync(connection, site, head, made, cancellation);
         await transaction.CommitAsync(cancellation);
-        return differences;
+        return DerivedDifference.Of(differences);
     }
 }

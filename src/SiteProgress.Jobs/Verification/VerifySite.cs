@@ -34,7 +34,7 @@ public sealed class VerifySite(NpgsqlDataSource store, DerivedStore derived, ICh
         SiteHistory history = SiteHistory.Empty.With(records);
         IReadOnlyList<TableDifference> differences = await derived.CompareAsync(
             connection, site, SiteDerivation.Derive(history), SiteRoles.Rows(history), cancellation);
-        return found with { Tables = differences };
+        return found with { Tables = DerivedDifference.Of(differences) };
     }
 
     private static ChainBreak? EndsAtHead(List<RecordEntry> records, ChainHead head)
@@ -64,7 +64,7 @@ public sealed class VerifySite(NpgsqlDataSource store, DerivedStore derived, ICh
 /// <param name="ChainBreak">First break of the chain.</param>
 /// <param name="HeadBreak">First contradiction with the heads kept outside the store.</param>
 /// <param name="Tables">Derived tables compared; none when the chain is broken.</param>
-public sealed record SiteVerification(int Records, ChainBreak? ChainBreak, string? HeadBreak, IReadOnlyList<TableDifference> Tables)
+public sealed record SiteVerification(int Records, ChainBreak? ChainBreak, string? HeadBreak, IReadOnlyList<DerivedDifference> Tables)
 {
     /// <summary>Hash of the head that the store keeps, hexadecimal; it is what a sealed report prints.</summary>
     public string HeadHash { get; init; } = "";

@@ -1,6 +1,5 @@
 using SiteProgress.Jobs.Operation;
 using SiteProgress.Jobs.Verification;
-using SiteProgress.Storage.Derived;
 
 namespace SiteProgress.Web.Commands;
 
@@ -64,7 +63,7 @@ internal sealed class RebuildCommand : ICommand
     {
         string site = call.Take(1)[0];
         using IServiceScope work = call.Work();
-        IReadOnlyList<TableDifference> tables = await work.ServiceProvider.GetRequiredService<RebuildSite>().RunAsync(site, CancellationToken.None)
+        IReadOnlyList<DerivedDifference> tables = await work.ServiceProvider.GetRequiredService<RebuildSite>().RunAsync(site, CancellationToken.None)
             ?? throw new CommandFailedException($"There is no site '{site}'.");
         await TableReport.WriteAsync(call.Output, tables);
         bool identical = tables.All(table => table.Identical);
@@ -76,9 +75,9 @@ internal sealed class RebuildCommand : ICommand
 /// <summary>Says of each derived table whether it is as the records give it.</summary>
 internal static class TableReport
 {
-    public static async Task WriteAsync(TextWriter output, IReadOnlyList<TableDifference> tables)
+    public static async Task WriteAsync(TextWriter output, IReadOnlyList<DerivedDifference> tables)
     {
-        foreach (TableDifference table in tables)
+        foreach (DerivedDifference table in tables)
         {
             await output.WriteLineAsync(table.Identical
                 ? $"{table.Table}: identical"

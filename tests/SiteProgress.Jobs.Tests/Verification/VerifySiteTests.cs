@@ -20,7 +20,7 @@ public sealed class VerifySiteTests(JobsDatabase database) : IClassFixture<JobsD
         await using TestSite site = await FilledAsync();
 
         (await VerifyAsync(site)).Sound.ShouldBeTrue();
-        IReadOnlyList<Storage.Derived.TableDifference> differences = (await site.Services.GetRequiredService<RebuildSite>().RunAsync(site.Code, Now))!;
+        IReadOnlyList<DerivedDifference> differences = (await site.Services.GetRequiredService<RebuildSite>().RunAsync(site.Code, Now))!;
         differences.Count.ShouldBeGreaterThanOrEqualTo(11);
         differences.ShouldAllBe(table => table.Identical);
     }
