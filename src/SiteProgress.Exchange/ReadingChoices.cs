@@ -1,5 +1,6 @@
 using NodaTime;
 using SiteProgress.Core.Piles;
+using SiteProgress.Core.Records;
 
 namespace SiteProgress.Exchange;
 
@@ -94,7 +95,18 @@ public sealed record ReadingChoices
     /// <summary>Most problems, and most warnings, kept with their text; all are counted.</summary>
     public int MostProblems { get; init; } = 1_000;
 
-    /// <summary>The choices that follow from a site's settings, everything else left to the file.</summary>
+    /// <summary>The choices that follow from a site's records: from its settings, and from the projected CRS that is in force by now.</summary>
+    /// <param name="history">Records of the site, which was opened.</param>
+    /// <param name="now">The moment of reading.</param>
+    /// <returns>Choices with nothing decided that the file can say itself.</returns>
+    /// <exception cref="ArgumentException">The site was never opened.</exception>
+    public static ReadingChoices For(SiteHistory history, Instant now)
+    {
+        ArgumentNullException.ThrowIfNull(history);
+        return For(history.Settings ?? throw new ArgumentException("The site was never opened.", nameof(history)), now) with { ProjectedCrs = history.ProjectedCrsCode };
+    }
+
+    /// <summary>The choices that follow from a site's settings before it is opened, everything else left to the file.</summary>
     /// <param name="settings">Settings of the site.</param>
     /// <param name="now">The moment of reading.</param>
     /// <returns>Choices with nothing decided that the file can say itself.</returns>

@@ -31,7 +31,7 @@ public sealed record AdjustmentEffect(IReadOnlyList<PileEffect> Piles)
         Dictionary<string, DerivedPile> adopted = then.Piles.ToDictionary(pile => pile.Judgement.Pile.Number, StringComparer.Ordinal);
         Dictionary<string, DerivedPile> anew = SiteDerivation.Derive(with.AsIfPlacedBy(proposed.Adjustment.Revision)).Piles
             .ToDictionary(pile => pile.Judgement.Pile.Number, StringComparer.Ordinal);
-        Func<ProjectedCoordinate, ProjectedCoordinate?> carry = Carry(now.Frames!.Current.Crs, then.Frames!.Current.Crs);
+        Func<ProjectedCoordinate, ProjectedCoordinate?> carry = SiteFrames.Carry(now.Frames!.Current.Crs, then.Frames!.Current.Crs);
         return new([.. now.Piles.Select(pile => Compare(pile, adopted[pile.Judgement.Pile.Number], anew[pile.Judgement.Pile.Number], carry))]);
     }
 
@@ -49,17 +49,6 @@ public sealed record AdjustmentEffect(IReadOnlyList<PileEffect> Piles)
 
     private static bool Differ(PileJudgement one, PileJudgement other) => one.State != other.State
         || !one.Checks.Select(check => (check.Check, check.Verdict)).SequenceEqual(other.Checks.Select(check => (check.Check, check.Verdict)));
-
-    /// <summary>
-    /// The same place on earth in another projected CRS, so that a change of the CRS is not taken for a shift of the piles; null
-    /// where the two are on different datums, between which nothing is shifted unasked.
-    /// </summary>
-    private static Func<ProjectedCoordinate, ProjectedCoordinate?> Carry(ProjectedCrs from, ProjectedCrs to)
-    {
-        if (from.WellKnownText == to.WellKnownText) return point => point;
-        if (from.GeographicName != to.GeographicName && from.DatumName != to.DatumName) return _ => null;
-        return point => to.Project(from.Unproject(point)) is var there && double.IsFinite(there.EastingMetres) ? there : null;
-    }
 }
 
 /// <summary>What a new adjustment means for one planned pile.</summary>

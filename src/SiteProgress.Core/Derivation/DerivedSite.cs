@@ -53,7 +53,7 @@ public sealed record DerivedPile(
 /// <param name="Located">The installation on the site grid.</param>
 /// <param name="Line">Line of its file.</param>
 /// <param name="Match">Which planned pile it is, or why that is not settled.</param>
-/// <param name="Projected">Position in the projected CRS.</param>
+/// <param name="Projected">Position in the projected CRS in force, by the adjustment of its own record.</param>
 /// <param name="Geographic">Position, geographic; null where it lies outside the projection's domain.</param>
 /// <param name="Ended">Working day and shift of its end.</param>
 /// <param name="Stands">True when its pile stands on it.</param>

@@ -16,7 +16,7 @@ namespace SiteProgress.Core.Derivation;
 public static class SiteDerivation
 {
     /// <summary>Version of the rules. Any change that may change a result raises it.</summary>
-    public static readonly int RulesVersion = 2;
+    public static readonly int RulesVersion = 3;
 
     /// <summary>Derives the state of a site.</summary>
     public static DerivedSite Derive(SiteHistory history)
@@ -42,7 +42,7 @@ public static class SiteDerivation
         return new DerivedSite(
             history,
             frames,
-            Piles(judged, treated, frames.Current, days),
+            Piles(judged, treated, frames, days),
             Installations(rows, located, matches, frames, days, standing)
                 .Select(one => one with { Clock = circumstances.ClockOf(one.Located.Sequence), Levels = circumstances.LevelsOf(one.Located.Sequence) }).ToArray(),
             ProductionByDay.Of(located, matches, judged, days),
@@ -101,27 +101,33 @@ public static class SiteDerivation
     private static JudgingContract Contract(Zone zone, SiteSettings settings, GridRotation rotation) => new(
         zone, rotation, settings.FindSandSource(zone.SandSource)?.VolumeChangeFactor, zone.SandSource, settings.DefaultPositionUncertaintyMetres, settings.PositionNeeds);
 
-    private static DerivedPile[] Piles(PileJudgement[] judged, TreatedSite treated, CoordinateService frames, WorkingDays days)
+    private static DerivedPile[] Piles(PileJudgement[] judged, TreatedSite treated, SiteFrames frames, WorkingDays days)
     {
         ProjectedCoordinate[] projected = new ProjectedCoordinate[judged.Length];
         GeographicCoordinate[] geographic = new GeographicCoordinate[judged.Length];
-        frames.SiteToProjected(Array.ConvertAll(judged, pile => pile.Pile.Position), projected);
-        frames.ProjectedToGeographic(projected, geographic);
+        frames.Current.SiteToProjected(Array.ConvertAll(judged, pile => pile.Pile.Position), projected);
+        frames.Current.ProjectedToGeographic(projected, geographic);
         return judged.Select((pile, index) => (Pile: pile, Index: index, Treatment: treated.Find(pile.Pile.Number)!)).Select(one => Pile(
             one.Pile with { State = one.Treatment.State }, one.Treatment, projected[one.Index], geographic[one.Index], frames, days)).ToArray();
     }
 
     private static DerivedPile Pile(
-        PileJudgement pile, PileTreatment treatment, ProjectedCoordinate projected, GeographicCoordinate geographic, CoordinateService frames, WorkingDays days)
+        PileJudgement pile, PileTreatment treatment, ProjectedCoordinate projected, GeographicCoordinate geographic, SiteFrames frames, WorkingDays days)
         => new(
             pile,
             projected,
             geographic,
-            pile.Position is { } position ? frames.Adjustment.Forward(position.AsBuilt) : null,
+            AsBuilt(pile, frames),
             pile.Standing.Count > 0 && pile.Standing[^1].Installation.Recorded.End is { } end ? days.At(end) : null)
         {
             Treatment = treatment,
         };
+
+    /// <summary>Where a pile stands in the projected CRS: a record keeps the adjustment it was made with, so a later one does not move what is built.</summary>
+    private static ProjectedCoordinate? AsBuilt(PileJudgement pile, SiteFrames frames)
+        => pile.Position is { } position
+            ? frames.InCrsInForce(position.AsBuilt, pile.Standing.First(part => part.Installation.Sequence == position.Sequence).Installation.AdjustmentRevision)
+            : null;
 
     private static DerivedInstallation[] Installations(
         BatchRow<Installation>[] rows,
@@ -135,13 +141,13 @@ public static class SiteDerivation
         for (int index = 0; index < rows.Length; index++)
         {
             CoordinateService service = frames.Of(located[index].AdjustmentRevision);
-            ProjectedCoordinate? projected = located[index].Position is { } position ? service.Adjustment.Forward(position) : null;
+            ProjectedCoordinate? own = located[index].Position is { } at ? service.Adjustment.Forward(at) : null;
             derived[index] = new DerivedInstallation(
                 located[index],
                 rows[index].Line,
                 matches[index],
-                projected,
-                projected is { } point ? Geographic(service, point) : null,
+                located[index].Position is { } position ? frames.InCrsInForce(position, located[index].AdjustmentRevision) : null,
+                own is { } point ? Geographic(service, point) : null,
                 rows[index].Value.End is { } end ? days.At(end) : null,
                 standing.Contains(rows[index].Sequence));
         }

@@ -48,6 +48,28 @@ public sealed class SiteFrames
         }
     }
 
+    /// <summary>A place on the site grid in the projected CRS in force, by the adjustment its record was made with.</summary>
+    /// <param name="at">The place.</param>
+    /// <param name="revision">The adjustment its record was made with.</param>
+    /// <returns>Metres; null where that adjustment lies in a CRS of another datum, between which nothing is shifted unasked.</returns>
+    public ProjectedCoordinate? InCrsInForce(SiteCoordinate at, int revision)
+    {
+        CoordinateService own = Of(revision);
+        ProjectedCoordinate there = own.Adjustment.Forward(at);
+        return revision == CurrentRevision ? there : Carry(own.Crs, Current.Crs)(there);
+    }
+
+    /// <summary>
+    /// The same place on earth in another projected CRS, so that a change of the CRS is not taken for a shift of the piles; null
+    /// where the two are on different datums, between which nothing is shifted unasked.
+    /// </summary>
+    internal static Func<ProjectedCoordinate, ProjectedCoordinate?> Carry(ProjectedCrs from, ProjectedCrs to)
+    {
+        if (from.WellKnownText == to.WellKnownText) return point => point;
+        if (from.GeographicName != to.GeographicName && from.DatumName != to.DatumName) return _ => null;
+        return point => to.Project(from.Unproject(point)) is var there && double.IsFinite(there.EastingMetres) ? there : null;
+    }
+
     /// <summary>Puts recorded positions on the site grid, in one batch for each frame.</summary>
     /// <param name="recorded">Positions as recorded; null where there is none.</param>
     /// <param name="revision">Adjustment by which they are put on the grid.</param>

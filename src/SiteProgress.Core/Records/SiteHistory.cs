@@ -29,6 +29,9 @@ public sealed class SiteHistory
     /// <summary>Adopted adjustments by revision, in order.</summary>
     public IReadOnlyList<AdjustmentBody> Adjustments => _built.Adjustments;
 
+    /// <summary>EPSG code of the projected CRS in force; null where there is none, as for a definition that was pasted in.</summary>
+    public int? ProjectedCrsCode => Adjustments is [.., { EpsgCode: > 0 and var code }] ? code : null;
+
     /// <summary>Observations of control points in the order recorded, the withdrawn ones too.</summary>
     public IReadOnlyList<ControlPointObservation> Observations => _built.Observations;
 

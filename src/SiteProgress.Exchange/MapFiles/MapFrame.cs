@@ -35,7 +35,7 @@ internal sealed record MapFrame(string First, string Second, string? Assumption,
         return undecided with
         {
             Unanswered = epsg is { } other
-                ? string.Create(CultureInfo.InvariantCulture, $"points in a frame of this site; {says}, and the site's CRS is EPSG:{choices.ProjectedCrs}. Convert the file, or choose the frame if it states the wrong one")
+                ? string.Create(CultureInfo.InvariantCulture, $"points in a frame of this site; {says}, and the site's CRS {(choices.ProjectedCrs is { } own ? $"is EPSG:{own}" : "was pasted in and has no code")}. Convert the file, or choose the frame if it states the wrong one")
                 : $"a choice of the frame of the points, because {says}",
         };
     }

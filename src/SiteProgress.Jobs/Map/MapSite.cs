@@ -13,8 +13,9 @@ namespace SiteProgress.Jobs.Map;
 /// <param name="Tag">Tells one state from the next: last record and rules.</param>
 /// <param name="Settings">Settings in force.</param>
 /// <param name="Service">The way between the frames by the adjustment in force; null before the first.</param>
+/// <param name="ControlPoints">The marks that adjustment rests on.</param>
 /// <param name="Drawing">The site drawing, GeoJSON in longitude and latitude.</param>
-internal sealed record MapSite(long Sequence, string Tag, SiteSettings Settings, CoordinateService? Service, string? Drawing)
+internal sealed record MapSite(long Sequence, string Tag, SiteSettings Settings, CoordinateService? Service, IReadOnlyList<ControlPoint> ControlPoints, string? Drawing)
 {
     /// <summary>Reads it.</summary>
     /// <exception cref="InvalidOperationException">The site was not opened: no permit is made for such a site.</exception>
@@ -26,13 +27,13 @@ internal sealed record MapSite(long Sequence, string Tag, SiteSettings Settings,
         await using NpgsqlDataReader reader = await command.ExecuteReaderAsync(cancellation);
         if (!await reader.ReadAsync(cancellation) || reader.IsDBNull(2)) throw new InvalidOperationException($"Site {site} was never opened.");
         long sequence = reader.GetInt64(0);
+        AdjustmentBody? adopted = reader.IsDBNull(3) ? null : JsonSerializer.Deserialize<AdjustmentBody>(reader.GetString(3), RecordJson.Options)!;
         return new MapSite(
             sequence,
             string.Create(CultureInfo.InvariantCulture, $"{sequence}-{reader.GetInt32(1)}"),
             JsonSerializer.Deserialize<SiteSettings>(reader.GetString(2), RecordJson.Options)!,
-            reader.IsDBNull(3)
-                ? null
-                : new SiteFrames([JsonSerializer.Deserialize<AdjustmentBody>(reader.GetString(3), RecordJson.Options)!]).Current,
+            adopted is null ? null : new SiteFrames([adopted]).Current,
+            adopted?.ControlPoints ?? [],
             reader.IsDBNull(4) ? null : reader.GetString(4));
     }
 }

@@ -7,12 +7,15 @@ using SiteProgress.Jobs.Access;
 
 namespace SiteProgress.Jobs.Map;
 
-/// <summary>What the map draws beside the piles: the site drawing, the zones and where each barge was last.</summary>
+/// <summary>What the map draws beside the piles: the site drawing, the zones, the control points and where each barge was last.</summary>
 public sealed class ReadMapDrawing(NpgsqlDataSource store)
 {
     /// <summary>A drawing for the map.</summary>
     /// <param name="Tag">Tells one drawing from the next.</param>
-    /// <param name="GeoJson">A feature collection in longitude and latitude (RFC 7946) with <c>kind</c> and <c>name</c> for each feature.</param>
+    /// <param name="GeoJson">
+    /// A feature collection in longitude and latitude (RFC 7946) with <c>kind</c> and <c>name</c> for each feature; <c>residualsTimesTooLong</c>
+    /// says how many times longer than the ground the residuals of control points are drawn.
+    /// </param>
     public sealed record Drawing(string Tag, string GeoJson);
 
     /// <summary>Reads the drawing.</summary>
@@ -23,15 +26,18 @@ public sealed class ReadMapDrawing(NpgsqlDataSource store)
         await using NpgsqlConnection connection = await store.OpenConnectionAsync(cancellation);
         MapSite site = await MapSite.ReadAsync(connection, permit.Site, cancellation);
         JsonArray features = [];
+        JsonObject drawing = new() { ["type"] = "FeatureCollection", ["features"] = features };
         AddDrawing(site, features);
         if (site.Service is { } service)
         {
             AddZones(site, service, features);
             await AddBargesAsync(connection, permit.Site, site.Settings, service, features, cancellation);
             await AddUnplacedAsync(connection, permit.Site, features, cancellation);
+            foreach (JsonObject mark in ControlDrawing.Features(site.ControlPoints, service)) features.Add(mark);
+            drawing["residualsTimesTooLong"] = ControlDrawing.TimesTooLong(site.ControlPoints, service);
         }
 
-        return new Drawing(site.Tag, new JsonObject { ["type"] = "FeatureCollection", ["features"] = features }.ToJsonString());
+        return new Drawing(site.Tag, drawing.ToJsonString());
     }
 
     private static void AddDrawing(MapSite site, JsonArray features)
@@ -42,7 +48,7 @@ public sealed class ReadMapDrawing(NpgsqlDataSource store)
             if (feature?["geometry"] is not JsonObject geometry) continue;
             JsonObject? properties = feature["properties"] as JsonObject;
             string? name = Text(properties?["name"]);
-            features.Add(Feature(Text(properties?["kind"]) ?? KindOf(geometry, name, site.Settings), name, geometry.DeepClone()));
+            features.Add(MapFeature.Of(Text(properties?["kind"]) ?? KindOf(geometry, name, site.Settings), name, geometry.DeepClone()));
         }
     }
 
@@ -62,7 +68,7 @@ public sealed class ReadMapDrawing(NpgsqlDataSource store)
         foreach (Zone zone in site.Settings.Zones.Where(zone => zone.Outline.Count > 2 && !drawn.Contains(zone.Code)))
         {
             ProjectedCoordinate[] corners = zone.Outline.Select(corner => service.ToProjected(new SiteCoordinate(corner[0], corner[1]))).ToArray();
-            features.Add(Feature("zone", "zone " + zone.Code, Polygon(corners, service)));
+            features.Add(MapFeature.Of("zone", "zone " + zone.Code, Polygon(corners, service)));
         }
     }
 
@@ -87,7 +93,7 @@ public sealed class ReadMapDrawing(NpgsqlDataSource store)
             GeographicCoordinate at = new(reader.GetDouble(4), reader.GetDouble(5));
             North? north = reader.IsDBNull(3) ? null : (North)reader.GetInt16(3);
             double heading = BargeOutline.GridHeading(reader.GetDouble(2), north, service, at);
-            features.Add(Feature("barge", barge.Name, Polygon(BargeOutline.Of(service.ToProjected(at), casing, hull, heading), service)));
+            features.Add(MapFeature.Of("barge", barge.Name, Polygon(BargeOutline.Of(service.ToProjected(at), casing, hull, heading), service)));
         }
     }
 
@@ -115,16 +121,9 @@ public sealed class ReadMapDrawing(NpgsqlDataSource store)
         {
             string name = reader.GetString(0) + (reader.GetBoolean(1) ? ", waits for a decision" : ", trial");
             JsonArray position = new(reader.GetDouble(3), reader.GetDouble(2));
-            features.Add(Feature("unplaced", name, new JsonObject { ["type"] = "Point", ["coordinates"] = position }));
+            features.Add(MapFeature.Of("unplaced", name, new JsonObject { ["type"] = "Point", ["coordinates"] = position }));
         }
     }
-
-    private static JsonObject Feature(string kind, string? name, JsonNode geometry) => new()
-    {
-        ["type"] = "Feature",
-        ["properties"] = name is null ? new JsonObject { ["kind"] = kind } : new JsonObject { ["kind"] = kind, ["name"] = name },
-        ["geometry"] = geometry,
-    };
 
     private static JsonObject Polygon(ProjectedCoordinate[] corners, CoordinateService service)
     {

@@ -81,7 +81,7 @@ public sealed class ReadFiles(TimeProvider clock)
         using FileStream bytes = File.OpenRead(path);
         UploadRow row = new() { FileName = Path.GetFileName(path), ByteLength = bytes.Length, Sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes)), UploadedAt = clock.GetUtcNow().UtcDateTime };
         bytes.Position = 0;
-        ReadUpload read = UploadReader.Read(row, bytes, history.Settings!, choices, Now, _ => null, cancellation);
+        ReadUpload read = UploadReader.Read(row, bytes, history, choices, Now, _ => null, cancellation);
         if (read.Refused) return (FileRead.Of(read, [], [], []), history);
         SiteHistory next = SupposedHistory.With(history, read.Bodies(history.Adjustments[^1].Adjustment.Revision));
         DerivedSite after = SiteDerivation.Derive(next);

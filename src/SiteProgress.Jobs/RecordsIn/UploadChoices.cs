@@ -51,7 +51,7 @@ public sealed record UploadChoices(BatchContent? Content, Frame? Frame, DayMonth
     public bool IsNothing => !ChoicePairs.Of(this).Any(pair => pair.Name != ChoicePairs.Remembered);
 
     /// <summary>The choices as a reader takes them.</summary>
-    internal ReadingChoices Reading(SiteSettings settings, Instant now) => ReadingChoices.For(settings, now) with
+    internal ReadingChoices Reading(SiteHistory history, Instant now) => ReadingChoices.For(history, now) with
     {
         Frame = Frame,
         DayMonthOrder = DayMonthOrder,

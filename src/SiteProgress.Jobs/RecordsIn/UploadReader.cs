@@ -24,7 +24,7 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
         UploadRow? row = await uploads.FindAsync(permit.Site, upload, cancellation);
         if (row is null) return null;
         await using Stream bytes = uploads.Open(permit.Site, upload);
-        return Read(row, bytes, history.Settings!, asked, Instant.FromDateTimeOffset(clock.GetUtcNow()), guess => asked is { IsNothing: true, TakesUpRemembered: true } && guess.Header is { } header
+        return Read(row, bytes, history, asked, Instant.FromDateTimeOffset(clock.GetUtcNow()), guess => asked is { IsNothing: true, TakesUpRemembered: true } && guess.Header is { } header
             ? RememberedChoices.Find(history, permit.Account, header.Shape, header.Line)
             : null, cancellation);
     }
@@ -32,20 +32,20 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
     /// <summary>Reads a file the one way there is.</summary>
     /// <param name="row">What is known of the file beside its bytes.</param>
     /// <param name="bytes">The bytes.</param>
-    /// <param name="settings">Settings of the site.</param>
+    /// <param name="history">Records of the site.</param>
     /// <param name="asked">What the person chose.</param>
     /// <param name="now">The moment of reading.</param>
     /// <param name="remember">Gives what was chosen before for such a header.</param>
     /// <param name="cancellation">Ends the reading.</param>
     internal static ReadUpload Read(
-        UploadRow row, Stream bytes, SiteSettings settings, UploadChoices asked, Instant now, Func<FileKindGuess, Remembered?> remember, CancellationToken cancellation)
+        UploadRow row, Stream bytes, SiteHistory history, UploadChoices asked, Instant now, Func<FileKindGuess, Remembered?> remember, CancellationToken cancellation)
     {
         using TemporaryCopies copies = new();
-        ReadingChoices reading = asked.Reading(settings, now) with { CopyToDisk = copies.Keep };
+        ReadingChoices reading = asked.Reading(history, now) with { CopyToDisk = copies.Keep };
         FileKindGuess guess = FileKindGuess.From(bytes, reading, cancellation);
         Remembered? remembered = remember(guess);
         UploadChoices choices = remembered?.Choices ?? asked;
-        if (remembered is not null) reading = choices.Reading(settings, now) with { CopyToDisk = copies.Keep };
+        if (remembered is not null) reading = choices.Reading(history, now) with { CopyToDisk = copies.Keep };
         BatchContent? content = choices.Content ?? ContentOf(guess.Kind);
         ReadUpload read = content is { } known
             ? Read(row, known, bytes, reading, cancellation)

@@ -64,8 +64,8 @@ public sealed class TakeInstallations(
         SiteSettings settings = history.Settings!;
         Instant now = Instant.FromDateTimeOffset(clock.GetUtcNow());
         using MemoryStream content = new(bytes);
-        Remembered? remembered = form is SentForm.Text ? RememberedOf(history, content, ReadingChoices.For(settings, now), cancellation) : null;
-        ReadingChoices choices = (remembered?.Choices ?? UploadChoices.AsTheFileSays).Reading(settings, now) with
+        Remembered? remembered = form is SentForm.Text ? RememberedOf(history, content, ReadingChoices.For(history, now), cancellation) : null;
+        ReadingChoices choices = (remembered?.Choices ?? UploadChoices.AsTheFileSays).Reading(history, now) with
         {
             Barges = [.. settings.Barges.Where(barge => permit.Barges.Contains(barge.Name, StringComparer.OrdinalIgnoreCase))],
             MostRows = limits.MostRows,

@@ -21,7 +21,7 @@ internal static class ProposalWork
     {
         if (history.Settings is not { } settings || history.Adjustments is not [.., { } inForce]) return null;
         using MemoryStream text = new(Encoding.UTF8.GetBytes(proposal.Marks));
-        TableReading<SurveyedMark> reading = SurveyedMarkReader.Read(text, ReadingChoices.For(settings, now) with { MostRows = MostMarks, MostProblems = 200 });
+        TableReading<SurveyedMark> reading = SurveyedMarkReader.Read(text, ReadingChoices.For(history, now) with { MostRows = MostMarks, MostProblems = 200 });
         CoordinateService current = SiteAdjustments.Service(inForce);
         (int epsg, string wkt, string? refusal) = Definition(history, inForce, proposal.OfferedCrs);
         ProjectedCrs? crs = refusal is null ? ProjectedCrs.FromWkt(epsg, wkt).Crs : null;

@@ -27,7 +27,7 @@ public sealed class RecordObservations(SiteRecorder recorder, SiteHistories hist
         SiteHistory before = await histories.ReadAsync(permit.Site, cancellation);
         using MemoryStream text = new(Encoding.UTF8.GetBytes(list));
         TableReading<ObservedControlPoint> reading = ControlPointObservationReader.Read(
-            text, ReadingChoices.For(before.Settings!, now) with { MostRows = ProposalWork.MostMarks, MostProblems = 200 }, cancellation);
+            text, ReadingChoices.For(before, now) with { MostRows = ProposalWork.MostMarks, MostProblems = 200 }, cancellation);
         if (reading.ProblemCount > 0) return [.. reading.Problems.Select(problem => problem.Sentence)];
         if (reading.Rows.Count == 0) return ["The list has a header and no observation below it."];
 

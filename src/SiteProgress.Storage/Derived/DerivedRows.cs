@@ -211,7 +211,7 @@ public static class DerivedRows
     private static string Words(PileJudgement judgement, Func<CheckResult, bool> which)
         => string.Join(' ', judgement.Checks.Where(which).Select(check => check.Check));
 
-    private static int Srid(DerivedSite site) => site.History.Settings?.ProjectedCrs ?? 0;
+    private static int Srid(DerivedSite site) => site.History.ProjectedCrsCode ?? 0;
 
     private static Point Place(ProjectedCoordinate at, int srid) => new(at.EastingMetres, at.NorthingMetres) { SRID = srid };
 

@@ -42,6 +42,10 @@ internal sealed class RecordedSite
         return sequence;
     }
 
+    /// <summary>Adopts an adjustment that puts the origin of the site grid elsewhere.</summary>
+    public void Adopt(ProjectedCoordinate origin, int epsg = 25832) => Add(new AdjustmentBody(
+        new Adjustment(AdjustmentKind.Similarity, 2, 1, 0, 0, 1, new SiteCoordinate(0, 0), origin), epsg, Crs, [], "Observed anew."));
+
     /// <summary>Plans piles in a row along the first axis.</summary>
     public void Plan(params string[] numbers)
     {

@@ -26,7 +26,7 @@ public static class ReadmeFile
         "| --- | --- |",
         "| `site.json` | settings of the site, as an operator writes them |",
         "| `control-points.csv` | six marks known on the site grid and in EPSG:25832; CP-5 was observed poorly and fits about 25 mm less well |",
-        "| `control-point-observations.csv` | the six marks observed again three times; CP-2 stands on fill and went 21 mm to the south-east by the end of May, the others stand |",
+        "| `control-point-observations.csv` | the six marks observed again three times; CP-2 stands on fill and went 28 mm to the south-east by the end of May, the others stand |",
         "| `site-drawing.geojson` | outlines to draw below the piles; coordinates are site-grid metres, not longitude and latitude |",
         "| `planned-piles-zone-a.csv`, `-b.csv`, `-c.csv` | the designer's schedules, three looks: comma and site grid; semicolon, decimal comma, EPSG:25832, byte order mark and title lines; tab and small letters |",
         "| `as-built/DATE-BARGE` | what the crews sent, one file a barge for each fortnight that ends on DATE |",

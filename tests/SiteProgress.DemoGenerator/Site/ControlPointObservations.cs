@@ -8,9 +8,9 @@ public static class ControlPointObservations
 {
     private static readonly (string Day, double MovedMetres, string Method)[] Campaigns =
     [
-        ("2026-04-07", 0.003, "GNSS two sessions of 30 minutes"),
-        ("2026-05-05", 0.012, "GNSS two sessions of 30 minutes"),
-        ("2026-05-28", 0.021, "total station from CP-3 and CP-6"),
+        ("2026-04-07", 0.004, "GNSS two sessions of 30 minutes"),
+        ("2026-05-05", 0.015, "GNSS two sessions of 30 minutes"),
+        ("2026-05-28", 0.028, "total station from CP-3 and CP-6"),
     ];
 
     public static IReadOnlyList<ControlPointObservation> Make(int seed)

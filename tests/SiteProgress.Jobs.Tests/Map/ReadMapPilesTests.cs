@@ -142,6 +142,34 @@ public sealed class ReadMapPilesTests(JobsDatabase database) : IClassFixture<Job
         double.Hypot(Corner(0).XMetres - Corner(4).XMetres, Corner(0).YMetres - Corner(4).YMetres).ShouldBe(20, 0.02);
     }
 
+    [Fact]
+    public async Task A_control_point_is_drawn_with_what_the_adjustment_leaves_there()
+    {
+        await using TestSite site = await OpenAsync();
+        AdjustmentBody opened = JsonSerializer.Deserialize<AdjustmentBody>(
+            await site.OneAsync<string>("select adjustment::text from derived.site_state s join record.site r using (site) where r.code = $1", site.Code), RecordJson.Options)!;
+        CoordinateService exact = new SiteFrames([opened]).Current;
+        SiteCoordinate drawn = new(100, 200);
+        ProjectedCoordinate computed = exact.ToProjected(drawn);
+
+        // Surveyed 6 mm west and 8 mm south of where the adjustment puts it: 10 mm are left, and 60 m at most make 5,000 times.
+        ControlPoint mark = new("M-1", drawn, new ProjectedCoordinate(computed.EastingMetres - 0.006, computed.NorthingMetres - 0.008), 0.004);
+        await site.Services.GetRequiredService<SiteRecorder>().AppendAsync(
+            await site.PermitAsync(Role.Surveyor), Right.KeepSurvey,
+            _ => [opened with { Adjustment = opened.Adjustment with { Revision = 2 }, ControlPoints = [mark] }], Stop);
+
+        ReadMapDrawing.Drawing drawing = await site.Services.GetRequiredService<ReadMapDrawing>().RunAsync(await site.PermitAsync(Role.Surveyor), Stop);
+
+        JsonElement root = JsonDocument.Parse(drawing.GeoJson).RootElement;
+        root.GetProperty("residualsTimesTooLong").GetDouble().ShouldBe(5000);
+        JsonElement Of(string kind) => root.GetProperty("features").EnumerateArray().Single(feature => feature.GetProperty("properties").GetProperty("kind").GetString() == kind);
+        Of("control").GetProperty("properties").GetProperty("name").GetString().ShouldBe("M-1, 10.0 mm");
+        JsonElement end = Of("residual").GetProperty("geometry").GetProperty("coordinates")[1];
+        ProjectedCoordinate at = exact.ToProjected(new GeographicCoordinate(end[1].GetDouble(), end[0].GetDouble()));
+        (at.EastingMetres - mark.Projected.EastingMetres).ShouldBe(30, 0.01);
+        (at.NorthingMetres - mark.Projected.NorthingMetres).ShouldBe(40, 0.01);
+    }
+
     private Task<TestSite> OpenAsync() => TestSite.OpenAsync(database, services =>
     {
         services.AddTransient<ReadMapPiles>();

@@ -83,7 +83,7 @@ public sealed class MarksOverTimeTests(JobsDatabase database) : IClassFixture<Jo
 
         (await record.RunAsync(surveyor, System.Text.Encoding.UTF8.GetString(Intake.File("seed-data", "control-point-observations.csv")), Intake.Cancellation)).ShouldBeEmpty();
         (await intake.RecordsAsync()).ShouldBe(before + 18);
-        // seed-data/README.md: CP-2 went 21 mm to the south-east, the others stand.
+        // seed-data/README.md: CP-2 went 28 mm to the south-east, the others stand.
         (await ReadAsync(intake, surveyor)).Marks.Where(mark => mark.Observations.Any(one => one.SinceAdopted?.HasMoved == true)).Select(mark => mark.Adopted.Name).ShouldBe(["CP-2"]);
     }
 

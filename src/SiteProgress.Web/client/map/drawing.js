@@ -1,10 +1,10 @@
 // The site drawing under the piles: outlines and names from a GeoJSON file the server has already turned into latitude and longitude.
 
-import { circleMarker, geoJSON } from 'leaflet/dist/leaflet-src.esm.js';
+import { circleMarker, divIcon, geoJSON, marker } from 'leaflet/dist/leaflet-src.esm.js';
 import { make } from './dom.js';
 
-const onTop = new Set(['barge', 'unplaced']);
-const kinds = new Set(['structure', 'zone', 'anchor-zone', 'barge', 'line', 'text', 'unplaced']);
+const onTop = new Set(['barge', 'unplaced', 'control', 'residual']);
+const kinds = new Set(['structure', 'zone', 'anchor-zone', 'barge', 'line', 'text', 'unplaced', 'control', 'residual']);
 
 /**
  * Leaflet layers of a drawing: barges and installations on no planned pile above the piles, all else below, names above both. The style sheet colours them by `kind`, names are text nodes.
@@ -15,14 +15,19 @@ export function makeDrawing(drawing, below, above, namePane) {
   return [makeLayer(drawing, below, namePane, kind => !onTop.has(kind)), makeLayer(drawing, above, namePane, kind => onTop.has(kind))];
 }
 
+// An installation on no planned pile is a circle, a control point the surveyor's triangle; other points of a drawing have no mark of their own.
+const pointMarks = {
+  unplaced: (at, pane) => circleMarker(at, { pane, interactive: false, radius: 5, className: 'drawing drawing-unplaced' }),
+  control: (at, pane) => marker(at, { pane, interactive: false, keyboard: false, icon: divIcon({ className: 'drawing-control', iconSize: [14, 12], html: '' }) }),
+};
+
 function makeLayer(drawing, pane, namePane, wanted) {
   return geoJSON(drawing, {
     pane,
     interactive: false,
     filter: feature => wanted(kindOf(feature)),
     style: feature => ({ className: `drawing drawing-${kindOf(feature)}` }),
-    // An installation on no planned pile; other points of a drawing have no mark of their own.
-    pointToLayer: (feature, at) => kindOf(feature) === 'unplaced' ? circleMarker(at, { pane, interactive: false, radius: 5, className: 'drawing drawing-unplaced' }) : null,
+    pointToLayer: (feature, at) => pointMarks[kindOf(feature)]?.(at, pane) ?? null,
     onEachFeature(feature, layer) {
       const name = feature.properties?.name;
       if (name) layer.bindTooltip(make('span', {}, name), { permanent: true, direction: 'center', className: `drawing-name drawing-name-${kindOf(feature)}`, pane: namePane });

@@ -9,9 +9,10 @@ import { markElement, states } from './marks.js';
  * @param data what readPileData returns
  * @param words the words to show
  * @param change called with the part of { filters, exaggeration } a person changed
+ * @param {number} [residualsTimes] how many times too long the residuals of control points are drawn; left out where there are none
  * @returns `element` and `refresh(filters, exaggeration, selection)`
  */
-export function makePanel(data, words, change) {
+export function makePanel(data, words, change, residualsTimes) {
   const { zones, barges, days } = data.preamble;
   const groups = [
     makeChips(words.state, 'states', states.map(state => words.states[state.key]), change, index => markElement(index)),
@@ -21,10 +22,11 @@ export function makePanel(data, words, change) {
   const day = makeDays(words, days, change), vectors = makeVectors(words, change);
   const total = make('p', { class: 'map-total', role: 'status' });
   const { recordSequence, recordedAt, designRevision } = data.preamble;
+  const marks = residualsTimes ? [make('p', { class: 'map-age' }, words.controls(fixed(residualsTimes, 0)))] : [];
   const age = [recordSequence ? words.record(fixed(recordSequence, 0), recordedAt) : '', designRevision ? words.design(designRevision) : '']
     .filter(Boolean).map(text => make('p', { class: 'map-age' }, text));
   const element = make('details', { class: 'map-panel', open: true },
-    make('summary', {}, words.filters), total, ...groups.map(group => group.element), day.element, vectors.element, ...age);
+    make('summary', {}, words.filters), total, ...groups.map(group => group.element), day.element, vectors.element, ...marks, ...age);
   return {
     element,
     refresh(filters, exaggeration, selection) {

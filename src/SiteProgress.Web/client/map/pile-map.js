@@ -66,7 +66,7 @@ export class PileMap {
     const main = make('div', { class: 'map-main' }, this.ground, this.readOut.element);
     this.root.replaceChildren(main);
     if (options.panel === false) return;
-    this.panel = makePanel(data, words, change => this.change(change));
+    this.panel = makePanel(data, words, change => this.change(change), options.drawing?.residualsTimesTooLong);
     this.list = makeList(words, data, this.layer, number => this.#addressOf(number), index => this.#point(index), (index, event) => this.#open(index, event));
     if (matchMedia('(max-width: 700px)').matches) this.panel.element.open = false;
     this.root.append(make('section', { class: 'map-side', 'aria-label': words.filters }, this.panel.element, this.list.element));

@@ -17,6 +17,7 @@ export const englishWords = Object.freeze({
   openPile: 'open record', radial: 'deviation', components: 'dE, dN (CRS grid)', builtOn: 'built', planned: 'design diameter', equivalent: 'as-built diameter',
   record: (sequence, at) => `As of record ${sequence}, ${at}`,
   design: revision => `Design: ${revision}`,
+  controls: times => `Triangles: control points, with what the adjustment leaves at each; the lines are drawn × ${times}.`,
   loading: 'Loading piles …', failed: 'The piles could not be loaded.', retry: 'Try again', empty: 'No pile is planned yet. Bring in a pile schedule under Records in.',
   drawingFailed: 'The site drawing could not be loaded.',
   north: 'True north is up.', gridNorth: degrees => `CRS grid north lies ${degrees} of true north.`,
