@@ -15,7 +15,7 @@ public sealed class MarkPictureDrawing
     /// <summary>Height of the drawing.</summary>
     public const double Height = 400;
 
-    private const double Margin = 62, LongestVector = 60;
+    private const double Margin = 62, LongestVector = 75;
 
     private readonly double west, south, perMetre;
 
@@ -34,7 +34,7 @@ public sealed class MarkPictureDrawing
     /// <summary>Length of the bar for the vectors, metres: a round number.</summary>
     public double VectorBarMetres => Round(80 / VectorPerMetre);
 
-    /// <summary>How many times larger vectors are drawn than the ground.</summary>
+    /// <summary>How many times larger vectors are drawn than the ground: a round number.</summary>
     public double Exaggeration => VectorPerMetre / perMetre;
 
     /// <summary>Lays the drawing out.</summary>
@@ -51,7 +51,8 @@ public sealed class MarkPictureDrawing
         double perMetre = Math.Min((Width - (2 * Margin)) / Math.Max(east - west, 1), (Height - (2 * Margin)) / Math.Max(north - south, 1));
         double longest = marks.Max(mark => (double?)mark.LengthMetres) is { } length and > 1e-5 ? length : 0;
         double middleEast = (west + east) / 2, middleNorth = (south + north) / 2;
-        return new(middleEast - (Width / 2 / perMetre), middleNorth - (Height / 2 / perMetre), perMetre, LongestVector / (longest > 0 ? longest : 0.001)) { HasVectors = longest > 0 };
+        double vectorPerMetre = Round(LongestVector / (longest > 0 ? longest : 0.001) / perMetre) * perMetre;
+        return new(middleEast - (Width / 2 / perMetre), middleNorth - (Height / 2 / perMetre), perMetre, vectorPerMetre) { HasVectors = longest > 0 };
     }
 
     /// <summary>The outlines of the zones in the projected CRS.</summary>

@@ -67,7 +67,7 @@ public static partial class CoordinatesSweep
         var back = new GeographicCoordinate[points.Length];
         crs.Projection.Forward(points, projected);
         crs.Projection.Inverse(projected, back);
-        double forward = 0, inverse = 0, roundTrip = 0;
+        double forward = 0, inverse = 0, roundTrip = 0, theirRoundTrip = 0;
         int compared = 0, missing = 0;
         for (var i = 0; i < points.Length; i++)
         {
@@ -83,13 +83,15 @@ public static partial class CoordinatesSweep
             compared++;
             forward = Math.Max(forward, Distance(first - theirs[0], second - theirs[1]) * crs.Unit.Metres);
             roundTrip = Math.Max(roundTrip, Ground(crs.Ellipsoid, back[i], points[i]));
-            if (double.IsFinite(theirs[2]) && double.IsFinite(theirs[3]))
-                inverse = Math.Max(inverse, Ground(crs.Ellipsoid, back[i], new(theirs[2], theirs[3])));
+            if (!double.IsFinite(theirs[2]) || !double.IsFinite(theirs[3])) continue;
+            GeographicCoordinate theirBack = new(theirs[2], theirs[3]);
+            inverse = Math.Max(inverse, Ground(crs.Ellipsoid, back[i], theirBack));
+            theirRoundTrip = Math.Max(theirRoundTrip, Ground(crs.Ellipsoid, theirBack, points[i]));
         }
 
         var verdict = Verdict(compared, missing, forward, roundTrip);
         if (verdict is not null) verdict = KnownCauses.GetValueOrDefault($"{row.Authority}:{row.Code}", verdict);
-        return new(row, MethodOf(row), verdict, true, compared, forward, inverse, roundTrip);
+        return new(row, MethodOf(row), verdict, true, compared, forward, inverse, roundTrip, theirRoundTrip);
     }
 
     private static string? Verdict(int compared, int missing, double forward, double roundTrip)
@@ -102,7 +104,7 @@ public static partial class CoordinatesSweep
     }
 
     private static SweepResult Refused(SpatialReferenceRow row, string reason, bool isFound) =>
-        new(row, MethodOf(row), reason, isFound, 0, double.NaN, double.NaN, double.NaN);
+        new(row, MethodOf(row), reason, isFound, 0, double.NaN, double.NaN, double.NaN, double.NaN);
 
     /// <summary>A grid over the area, its edges included.</summary>
     private static GeographicCoordinate[] Grid(AreaOfUse area, int side)

@@ -9,6 +9,7 @@ namespace SiteProgress.Bench.Coordinates;
 /// <param name="ForwardMetres">Largest distance between our projected point and PROJ's, metres.</param>
 /// <param name="InverseMetres">Largest distance on the ground between our geographic point and PROJ's, metres.</param>
 /// <param name="RoundTripMetres">Largest distance on the ground after our forward and inverse, metres.</param>
+/// <param name="PeerRoundTripMetres">The same after PROJ's forward and inverse, metres.</param>
 public sealed record SweepResult(
     SpatialReferenceRow Row, string Method, string? Refusal, bool IsFound, int Points,
-    double ForwardMetres, double InverseMetres, double RoundTripMetres);
+    double ForwardMetres, double InverseMetres, double RoundTripMetres, double PeerRoundTripMetres);
