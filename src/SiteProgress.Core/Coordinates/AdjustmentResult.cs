@@ -141,4 +141,7 @@ public enum AdjustmentWarningKind
 
     /// <summary>Two marks share a name.</summary>
     SameName,
+
+    /// <summary>Two marks lie at one place, so that they check no more than one.</summary>
+    SamePlace,
 }

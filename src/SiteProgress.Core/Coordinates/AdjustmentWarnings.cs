@@ -21,6 +21,7 @@ internal static class AdjustmentWarnings
         if (!quality.IsChecked)
             Add(AdjustmentWarningKind.NotChecked, $"The fit from {points.Count} control points is not checked: a wrong coordinate would not show. Add at least one more mark.");
         AddSameNames(points, warnings);
+        AddSamePlaces(points, warnings);
         if (points.All(p => Math.Abs(p.Projected.EastingMetres) <= 180 && Math.Abs(p.Projected.NorthingMetres) <= 180))
             Add(AdjustmentWarningKind.LooksLikeDegrees, "Every easting and northing is below 180: these look like latitudes and longitudes in degrees, not metres.");
         if (points.Count > 2 && CentredSums.Of(points).ShapeRatio < NarrowestShape)
@@ -40,16 +41,22 @@ internal static class AdjustmentWarnings
                 $"{residual.Name} is hardly checked by the other marks: only {residual.RedundancyNumber * 100:0} % of an error in it would show in its residual.")));
         if (quality.GlobalTest is { } test && test.Statistic > test.UpperLimit)
             warnings.Add(new(AdjustmentWarningKind.ResidualsTooLarge, Text(
-                $"The residuals are larger than the stated standard deviations allow: {test.Statistic:0.0} where chi-squared allows {test.UpperLimit:0.0} at 95 %.")));
+                $"The residuals are larger than the stated standard deviations allow: {Big(test.Statistic)} where chi-squared allows {test.UpperLimit:0.0} at 95 %.")));
         if (quality.Residuals.MaxBy(r => r.LargestW) is { } worst && worst.Name == quality.SuspectMark)
             warnings.Add(new(AdjustmentWarningKind.MarkContradicts, Text(
-                $"{worst.Name} contradicts the other marks: its residual of {worst.LengthMetres:0.000} m is {worst.LargestW:0.0} times its own standard deviation, where {GlobalTest.LargestAcceptedW} is the limit.")));
+                $"{worst.Name} contradicts the other marks: its residual of {worst.LengthMetres:0.000} m is {Big(worst.LargestW)} times its own standard deviation, where {GlobalTest.LargestAcceptedW} is the limit.")));
     }
 
     private static void AddSameNames(IReadOnlyList<ControlPoint> points, List<AdjustmentWarning> warnings)
     {
         foreach (var name in points.GroupBy(p => p.Name, StringComparer.Ordinal).Where(g => g.Count() > 1).Select(g => g.Key))
             warnings.Add(new(AdjustmentWarningKind.SameName, $"More than one control point is named {name}."));
+    }
+
+    private static void AddSamePlaces(IReadOnlyList<ControlPoint> points, List<AdjustmentWarning> warnings)
+    {
+        foreach (var together in points.GroupBy(p => p.Site).Where(g => g.Count() > 1))
+            warnings.Add(new(AdjustmentWarningKind.SamePlace, $"{string.Join(" and ", together.Select(p => p.Name))} lie at one place of the site grid: together they check no more than one mark would, and the redundancy counts them as two."));
     }
 
     private static void AddSwappedAxes(
@@ -87,6 +94,9 @@ internal static class AdjustmentWarnings
     }
 
     private static bool Near(double value, double target) => Math.Abs(value / target - 1) < LargestUsualScaleDifference;
+
+    /// <summary>A test value; past a thousand its digits tell nothing.</summary>
+    private static string Big(double value) => value > 1000 ? "more than 1000" : Text($"{value:0.0}");
 
     private static double Square(double value) => value * value;
 

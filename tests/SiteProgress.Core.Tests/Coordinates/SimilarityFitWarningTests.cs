@@ -53,6 +53,16 @@ public sealed class SimilarityFitWarningTests
     }
 
     [Fact]
+    public void Two_marks_at_one_place_are_named_because_they_check_no_more_than_one()
+    {
+        ControlPoint[] marks = [.. Marks, Marks[0] with { Name = "again" }];
+
+        SimilarityFit.Solve(marks).Quality!.Warnings.Single(warning => warning.Kind == AdjustmentWarningKind.SamePlace).Text
+            .ShouldStartWith($"{Marks[0].Name} and again lie at one place");
+        Kinds(SimilarityFit.Solve(Marks)).ShouldNotContain(AdjustmentWarningKind.SamePlace);
+    }
+
+    [Fact]
     public void Marks_in_one_line_are_named()
     {
         ControlPoint[] line = [.. Enumerable.Range(0, 3).Select(i => new ControlPoint($"L{i}", new(i * 100, i * 50), new(5000 + i * 100, 6000 + i * 50), 0.01))];
