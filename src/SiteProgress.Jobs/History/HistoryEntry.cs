@@ -44,6 +44,33 @@ public enum HistoryPageName
 
     /// <summary>Progress.</summary>
     Progress,
+
+    /// <summary>One non-conformance.</summary>
+    NonConformance,
+
+    /// <summary>One lot.</summary>
+    Lot,
+
+    /// <summary>Hold points.</summary>
+    HoldPoints,
+
+    /// <summary>Control points over time.</summary>
+    ControlPoints,
+
+    /// <summary>Projected systems.</summary>
+    ProjectedCrs,
+
+    /// <summary>Corrections of positions.</summary>
+    Corrections,
+
+    /// <summary>The diary of a working day.</summary>
+    Diary,
+
+    /// <summary>Plan of work.</summary>
+    WorkPlan,
+
+    /// <summary>The daily report of a working day.</summary>
+    DailyReport,
 }
 
 /// <summary>A part of the history.</summary>

@@ -21,7 +21,14 @@ internal static class HistoryWords
     /// <param name="before">The body of the settings before, for a revision of settings.</param>
     /// <param name="names">Names of accounts.</param>
     public static (string What, string? Why, HistoryTarget? Touches) Of(RecordKind kind, byte[] body, byte[]? before, IReadOnlyDictionary<Guid, string> names)
-        => RecordJson.FromBytes(kind, body) switch
+    {
+        RecordBody read = RecordJson.FromBytes(kind, body);
+        return TreatmentHistoryWords.Of(read) ?? SurveyHistoryWords.Of(read) ?? ProgressHistoryWords.Of(read) ?? Of(read, kind, body, before, names);
+    }
+
+    private static (string What, string? Why, HistoryTarget? Touches) Of(
+        RecordBody read, RecordKind kind, byte[] body, byte[]? before, IReadOnlyDictionary<Guid, string> names)
+        => read switch
         {
             SettingsBody { First: true } opened => ($"Site opened: {opened.Settings.Name}.", null, new(HistoryPageName.Settings, "")),
             SettingsBody => ($"Settings revised: {Changed(body, before)}.", null, new(HistoryPageName.Settings, "")),

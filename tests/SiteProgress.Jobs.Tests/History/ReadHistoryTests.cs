@@ -1,6 +1,7 @@
 using Microsoft.Extensions.DependencyInjection;
 using NodaTime;
 using Shouldly;
+using SiteProgress.Core.Checks;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
@@ -34,6 +35,32 @@ public sealed class ReadHistoryTests(JobsDatabase database) : IClassFixture<Jobs
             entry => entry.Touches!.Page.ShouldBe(HistoryPageName.Batch));
         part.Entries.Single(entry => entry.Group == HistoryGroup.Measuring).What.ShouldStartWith("The clock of Tern was put right by -60 s");
         part.Entries[^1].What.ShouldBe("Site opened: Invented test site.");
+    }
+
+    [Fact]
+    public async Task Treatment_control_points_and_days_are_told_in_sentences_that_lead_to_their_pages()
+    {
+        await using TestSite site = await FilledAsync();
+        await site.Services.GetRequiredService<SiteRecorder>().AppendAsync(
+            await site.PermitAsync(Role.Surveyor), Right.KeepSurvey,
+            _ =>
+            [
+                new NonConformanceRaisedBody(1, [new FindingShown("A-0001", CheckName.Position, "line"), new FindingShown("A-0001", CheckName.Sand, "line")], "Beyond the limit.", new LocalDate(2026, 4, 1)),
+                new DispositionProposedBody(1, Disposition.InstallAgain, "Within reach.", "D-7", null, []),
+                new LotSubmittedBody(1, ["A-0001"], "First day."),
+                new ControlPointObservedBody("M-1", new RecordedPosition(Frame.ProjectedCrs, 390000.1234, 6161000.5), 1, 0.004, new LocalDate(2026, 4, 7), "GNSS"),
+                new DailyReportSignedBody(new LocalDate(2026, 4, 7), 1, Countersigned: true),
+            ],
+            Cancellation);
+
+        (await ReadAsync(site, All)).Entries.Take(5).Select(entry => (entry.What, entry.Why, entry.Touches!.Page, entry.Touches.Name)).ShouldBe(
+        [
+            ("Daily report of 2026-04-07, issue 1, countersigned for the owner.", null, HistoryPageName.DailyReport, "2026-04-07"),
+            ("M-1 observed on 2026-04-07, ±4 mm (GNSS): E 390000.123 m, N 6161000.500 m.", null, HistoryPageName.ControlPoints, ""),
+            ("Lot 1 submitted, 1 pile.", "First day.", HistoryPageName.Lot, "1"),
+            ("Non-conformance 1: proposed to install it again, designer's reference D-7.", "Within reach.", HistoryPageName.NonConformance, "1"),
+            ("Non-conformance 1 raised about A-0001, due on 2026-04-01.", "Beyond the limit.", HistoryPageName.NonConformance, "1"),
+        ]);
     }
 
     [Theory]
