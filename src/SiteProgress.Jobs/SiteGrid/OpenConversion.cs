@@ -1,5 +1,5 @@
 using Npgsql;
-using SiteProgress.Core.Coordinates;
+using SiteProgress.Core.Piles;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Recording;
 
@@ -9,15 +9,20 @@ namespace SiteProgress.Jobs.SiteGrid;
 [WithoutPermit("A command of the operator at the machine.")]
 public sealed class OpenConversion(NpgsqlDataSource store)
 {
-    /// <summary>The ways between the frames by the adjustment in force, or why there are none.</summary>
+    /// <summary>The way from one frame to another by the adjustment in force, or why there is none.</summary>
     /// <param name="siteCode">The site.</param>
+    /// <param name="from">The frame of the points; <see cref="Frame.Geographic"/> with <paramref name="fromOther"/> for another datum.</param>
+    /// <param name="to">The frame wanted.</param>
+    /// <param name="shift">EPSG code of the published shift; null where both frames are the site's own.</param>
+    /// <param name="fromOther">True where the points are on the other datum of the shift.</param>
+    /// <param name="toOther">True where they are wanted on it.</param>
     /// <param name="cancellation">Stops the work.</param>
-    public async Task<(CoordinateService? Service, string? Refusal)> RunAsync(string siteCode, CancellationToken cancellation)
+    public async Task<FrameWay> RunAsync(string siteCode, Frame from, Frame to, int? shift, bool fromOther, bool toOther, CancellationToken cancellation)
     {
         await using NpgsqlConnection connection = await store.OpenConnectionAsync(cancellation);
-        if (await SiteKeys.FindAsync(connection, siteCode, cancellation) is not { } site) return (null, $"There is no site '{siteCode}'.");
+        if (await SiteKeys.FindAsync(connection, siteCode, cancellation) is not { } site) return new FrameWay(null, null, $"There is no site '{siteCode}'.");
         return await SiteAdjustments.ReadAsync(store, site, cancellation) is [.., { } current]
-            ? (SiteAdjustments.Service(current.Body), null)
-            : (null, $"The site {siteCode} has no adjustment of its grid yet.");
+            ? FrameWay.Of(SiteAdjustments.Service(current.Body), from, to, shift, fromOther, toOther)
+            : new FrameWay(null, null, $"The site {siteCode} has no adjustment of its grid yet.");
     }
 }

@@ -22,10 +22,7 @@ public sealed class OpenFrameChange(NpgsqlDataSource store)
     {
         permit.Demand(Right.See);
         if (await SiteAdjustments.ReadAsync(store, permit.Site, cancellation) is not [.., { } current]) return new FrameWay(null, null, "The site has no adjustment of its grid yet.");
-        CoordinateService service = SiteAdjustments.Service(current.Body);
-        if (!fromOther && !toOther) return new FrameWay(service, new FrameChange(from, to), null);
-        (DatumLink? link, string? refusal) = SiteDatums.Find(service, shift);
-        return link is null ? new FrameWay(null, null, refusal) : new FrameWay(service, new FrameChange(from, to, fromOther ? link : null, toOther ? link : null), null);
+        return FrameWay.Of(SiteAdjustments.Service(current.Body), from, to, shift, fromOther, toOther);
     }
 }
 
@@ -33,4 +30,13 @@ public sealed class OpenFrameChange(NpgsqlDataSource store)
 /// <param name="Service">The ways between the site's own frames.</param>
 /// <param name="Change">From where to where.</param>
 /// <param name="Refusal">Why there is none.</param>
-public sealed record FrameWay(CoordinateService? Service, FrameChange? Change, string? Refusal);
+public sealed record FrameWay(CoordinateService? Service, FrameChange? Change, string? Refusal)
+{
+    /// <summary>The way between two frames of a site, or the refusal of a shift that may not be used there.</summary>
+    internal static FrameWay Of(CoordinateService service, Frame from, Frame to, int? shift, bool fromOther, bool toOther)
+    {
+        if (!fromOther && !toOther) return new FrameWay(service, new FrameChange(from, to), null);
+        (DatumLink? link, string? refusal) = SiteDatums.Find(service, shift);
+        return link is null ? new FrameWay(null, null, refusal) : new FrameWay(service, new FrameChange(from, to, fromOther ? link : null, toOther ? link : null), null);
+    }
+}

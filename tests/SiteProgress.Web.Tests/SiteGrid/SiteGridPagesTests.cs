@@ -195,6 +195,14 @@ public sealed class SiteGridPagesTests(WebDatabase database) : IClassFixture<Web
             using StringWriter none = new(), refused = new();
             (await CommandLine.RunAsync(["convert", "nowhere", "siteGrid", "projectedCrs", input, output, $"--ConnectionStrings:Web={database.WebConnectionString}", $"--SiteProgress:DataFolder={folder}"], none, refused)).ShouldBe(1);
             refused.ToString().ShouldContain("There is no site 'nowhere'.");
+
+            JsonElement systems = await (await PersonAsync(Role.OwnersRepresentative)).GetFromJsonAsync<JsonElement>(new Uri($"/api/v1/sites/{site}/site-grid/shifts", UriKind.Relative), Cancellation);
+            int shift = systems.EnumerateArray().First(one => one.GetProperty("name").GetString() == "ED50").GetProperty("shifts")[0].GetProperty("epsgCode").GetInt32();
+            (await CommandLine.RunAsync(["convert", site, "siteGrid", $"otherDatum:{shift}", input, output, $"--ConnectionStrings:Web={database.WebConnectionString}", $"--SiteProgress:DataFolder={folder}"], none, refused)).ShouldBe(0, refused.ToString());
+            double.Parse((await File.ReadAllLinesAsync(output, Cancellation))[1].Split(',')[0], System.Globalization.CultureInfo.InvariantCulture).ShouldBe(55.6, 0.1);
+            using StringWriter wrong = new();
+            (await CommandLine.RunAsync(["convert", site, "siteGrid", "otherDatum:1", input, output, $"--ConnectionStrings:Web={database.WebConnectionString}", $"--SiteProgress:DataFolder={folder}"], none, wrong)).ShouldBe(1);
+            wrong.ToString().ShouldContain("EPSG:1 is not a shift");
         }
         finally
         {
