@@ -51,6 +51,7 @@ public sealed class CoreTypesTests
         "RecordedPosition.First", "RecordedPosition.Second", // metres or degrees by the frame beside them
         "Installation.SandInCasing", "Zone.SandPerMetreInPile", // cubic metres; the name must say which of the three volumes it is
         "LotRules.LeastSptBlows", // blows, counted as in every sounding
+        "LimitAnswer.Value", "LimitAnswer.Limit", "LimitAnswer.Alert", // metres or degrees, all three in one unit
         "ShareInterval.EffectiveCount", // piles, and not a whole number of them
         "GridRotation.FirstAxisEast", "GridRotation.FirstAxisNorth", "GridRotation.SecondAxisEast", "GridRotation.SecondAxisNorth", // components of unit vectors
     ];

@@ -11,7 +11,7 @@ internal static class FolderRules
         ["Coordinates"] = [],
         ["Piles"] = ["Coordinates"],
         ["Ground"] = ["Coordinates", "Piles"],
-        ["Deviations"] = ["Coordinates"],
+        ["Deviations"] = ["Coordinates", "Piles"],
         ["Bias"] = ["Coordinates", "Deviations"],
         ["Neighbours"] = ["Coordinates", "Deviations"],
         ["Records"] = ["Coordinates", "Piles", "Ground"],

@@ -117,14 +117,14 @@ public sealed class TestSite : IAsyncDisposable
     private static BatchBody Batch(BatchContent content, int rows, string name) => new(
         Guid.NewGuid(), name + ".csv", Guid.NewGuid().ToString("N") + Guid.NewGuid().ToString("N"), content, 1, rows, rows, [], []);
 
-    private static readonly ControlPoint[] Marks =
+    public static readonly ControlPoint[] Marks =
     [
         new("M1", new SiteCoordinate(0, 0), new ProjectedCoordinate(390000, 6161000), 0.005),
         new("M2", new SiteCoordinate(1000, 0), new ProjectedCoordinate(391000, 6161000), 0.005),
         new("M3", new SiteCoordinate(0, 1000), new ProjectedCoordinate(390000, 6162000), 0.005),
     ];
 
-    private static SiteSettings Settings(string code) => new(
+    public static SiteSettings Settings(string code) => new(
         code, "Invented test site", true, "Europe/Copenhagen", new LocalTime(6, 0),
         [new Shift("day", new LocalTime(6, 0)), new Shift("night", new LocalTime(18, 0))],
         25832, new LevelDatum("SLD", "Invented datum"), new GridAxes("X", "Y"), "A-Z0-9-", 0.03,

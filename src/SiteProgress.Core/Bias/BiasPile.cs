@@ -1,4 +1,5 @@
 using NodaTime;
+using SiteProgress.Core.Deviations;
 
 namespace SiteProgress.Core.Bias;
 
@@ -17,7 +18,7 @@ namespace SiteProgress.Core.Bias;
 /// <param name="DeviationNorthMetres">As-built minus planned, north, of the same moment.</param>
 /// <param name="JudgedEastMetres">Deviation the pile is judged by, east.</param>
 /// <param name="JudgedNorthMetres">Deviation the pile is judged by, north.</param>
-/// <param name="LimitMetres">Radial limit in force, metres.</param>
+/// <param name="Limit">Limit in force for its position.</param>
 public sealed record BiasPile(
     string Number,
     string Barge,
@@ -33,7 +34,7 @@ public sealed record BiasPile(
     double DeviationNorthMetres,
     double JudgedEastMetres,
     double JudgedNorthMetres,
-    double LimitMetres)
+    PositionLimit Limit)
 {
     /// <summary>True when every number of it is finite.</summary>
     internal bool IsFinite => double.IsFinite(EastMetres + NorthMetres + DeviationEastMetres + DeviationNorthMetres);

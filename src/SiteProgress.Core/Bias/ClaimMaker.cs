@@ -52,8 +52,8 @@ internal static class ClaimMaker
             (double east, double north) = explained.EffectAt(touched[index]);
             now[index] = Length(pile.JudgedEastMetres, pile.JudgedNorthMetres);
             then[index] = Length(pile.JudgedEastMetres - east, pile.JudgedNorthMetres - north);
-            if (AgainstLimit.IsAtMost(now[index], pile.LimitMetres)) withinNow++;
-            if (AgainstLimit.IsAtMost(then[index], pile.LimitMetres)) withinThen++;
+            if (pile.Limit.Hold(pile.JudgedEastMetres, pile.JudgedNorthMetres).Answer.IsMet) withinNow++;
+            if (pile.Limit.Hold(pile.JudgedEastMetres - east, pile.JudgedNorthMetres - north).Answer.IsMet) withinThen++;
         }
 
         return new TouchedPiles(

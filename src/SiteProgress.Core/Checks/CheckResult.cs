@@ -1,3 +1,4 @@
+using SiteProgress.Core.Deviations;
 using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Core.Checks;
@@ -34,6 +35,23 @@ public sealed record CheckResult(
     bool NearLimit,
     string Reason)
 {
+    /// <summary>The site's own alert, in the unit of the limit; null where it sets none for this check.</summary>
+    public double? Alert { get; init; }
+
+    /// <summary>True when the value is beyond that alert, within the limit or not.</summary>
+    public bool BeyondAlert { get; init; }
+
+    /// <summary>A check decided by a limit.</summary>
+    /// <param name="check">Which question.</param>
+    /// <param name="required">True where the zone's contract asks for it.</param>
+    /// <param name="answer">The comparison.</param>
+    /// <param name="value">The number as it is shown: the size that was compared with its sign.</param>
+    /// <param name="unit">Unit of all numbers.</param>
+    /// <param name="nearLimit">True when value and limit differ by no more than the stated uncertainty.</param>
+    /// <param name="reason">What was compared, and where the limit comes from.</param>
+    internal static CheckResult Held(CheckName check, bool required, LimitAnswer answer, double value, string unit, bool nearLimit, string reason)
+        => new(check, answer.IsMet ? Verdict.Met : Verdict.NotMet, required, value, answer.Limit, unit, nearLimit, reason) { Alert = answer.Alert, BeyondAlert = answer.IsBeyondAlert };
+
     /// <summary>A check that cannot be judged, because something is missing.</summary>
     public static CheckResult Missing(CheckName check, bool required, string unit, string whatIsMissing)
         => new(check, Verdict.NotJudged, required, null, null, unit, false, whatIsMissing);

@@ -15,13 +15,11 @@ internal static class LevelChecks
         }
 
         double difference = top - pile.TopLevelMetres;
-        double limit = contract.Zone.Limits.TopMetres;
-        return new CheckResult(
+        return CheckResult.Held(
             CheckName.Top,
-            AgainstLimit.IsAtMost(Math.Abs(difference), limit) ? Verdict.Met : Verdict.NotMet,
             required,
+            ContractLimits.Top(contract.Zone).Hold(difference),
             difference,
-            limit,
             "m",
             false,
             $"As-built top level minus design top level, either way, <= limit ({contract.Zone.Limits.Source}; {contract.Zone.Limits.Approval}).");
@@ -54,13 +52,11 @@ internal static class LevelChecks
         }
 
         double shortBy = tip - design;
-        double limit = contract.Zone.Limits.TipShortMetres;
-        return new CheckResult(
+        return CheckResult.Held(
             CheckName.Tip,
-            AgainstLimit.IsAtMost(shortBy, limit) ? Verdict.Met : Verdict.NotMet,
             required,
+            ContractLimits.Tip(contract.Zone).Hold(shortBy),
             shortBy,
-            limit,
             "m",
             false,
             $"As-built tip level minus design tip level (positive: too shallow) <= limit ({contract.Zone.Limits.Source}; {contract.Zone.Limits.Approval}).");

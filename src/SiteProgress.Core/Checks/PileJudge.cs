@@ -24,7 +24,7 @@ public static class PileJudge
         SandFigures sand = SandFigures.Of(pile, standing, contract);
         CheckResult[] checks =
         [
-            PositionCheck.Judge(position, standing, contract),
+            PositionCheck.Judge(pile, position, standing, contract),
             LevelChecks.Top(pile, standing, contract),
             LevelChecks.Tip(pile, standing, contract),
             SandCheck.Judge(sand, contract),
@@ -37,7 +37,6 @@ public static class PileJudge
         {
             AsBuiltTopLevelMetres = standing[^1].ToLevelMetres,
             AsBuiltTipLevelMetres = standing[0].FromLevelMetres,
-            BeyondAlert = position is { Comparable: true } && position.Deviation.RadialMetres > contract.Zone.AlertRadialMetres,
         };
     }
 

@@ -28,8 +28,8 @@ public sealed record PileJudgement(
     /// <summary>As-built length, metres: the sum of the standing parts.</summary>
     public double? LengthMetres => Standing.Count == 0 ? null : Standing.Sum(part => part.LengthMetres);
 
-    /// <summary>True when the radial deviation is beyond the site's own alert.</summary>
-    public bool BeyondAlert { get; init; }
+    /// <summary>True when a value is beyond the site's own alert for it.</summary>
+    public bool BeyondAlert => Checks.Any(check => check.BeyondAlert);
 
     /// <summary>A pile for which nothing stands.</summary>
     public static PileJudgement NothingStands(PlannedPile pile, int attempts)

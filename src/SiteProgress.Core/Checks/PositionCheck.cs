@@ -16,7 +16,7 @@ public enum PositionMoment
     EndOfPenetration = 2,
 }
 
-/// <summary>The position a pile is judged by: of all those on record for what stands, the one farthest from the design.</summary>
+/// <summary>The position a pile is judged by: of all those on record for what stands, the one that takes up most of its limit.</summary>
 /// <param name="Sequence">Sequence of the installation.</param>
 /// <param name="Moment">Moment of the position.</param>
 /// <param name="AsBuilt">The position, site grid.</param>
@@ -31,11 +31,12 @@ public sealed record JudgedPosition(
     double UncertaintyMetres,
     bool Comparable);
 
-/// <summary>Is the casing axis within the radial limit, at touch-down and at the end of penetration?</summary>
+/// <summary>Is the casing axis within the limits of its position, at touch-down and at the end of penetration?</summary>
 internal static class PositionCheck
 {
     public static JudgedPosition? Governing(PlannedPile pile, IReadOnlyList<StandingPart> standing, JudgingContract contract)
     {
+        PositionLimit limit = ContractLimits.Position(contract.Zone, pile.DiameterMetres);
         bool comparable = standing.All(part => WhyNotComparable(part.Installation, contract.Needs) is null);
         return standing
             .SelectMany(part => Positions(part.Installation))
@@ -46,12 +47,16 @@ internal static class PositionCheck
                 PositionDeviation.Between(pile.Position, one.At, contract.GridRotation),
                 one.Installation.Recorded.UncertaintyMetres ?? contract.DefaultUncertaintyMetres,
                 comparable))
-            .OrderByDescending(judged => judged.Deviation.RadialMetres)
-            .ThenByDescending(judged => judged.Moment)
+            .Select(judged => (Judged: judged, Held: limit.Hold(judged.Deviation).Answer))
+            .OrderByDescending(one => one.Held.Standing)
+            .ThenByDescending(one => one.Held.ShareOfLimitRatio)
+            .ThenByDescending(one => one.Judged.Deviation.RadialMetres)
+            .ThenByDescending(one => one.Judged.Moment)
+            .Select(one => one.Judged)
             .FirstOrDefault();
     }
 
-    public static CheckResult Judge(JudgedPosition? governing, IReadOnlyList<StandingPart> standing, JudgingContract contract)
+    public static CheckResult Judge(PlannedPile pile, JudgedPosition? governing, IReadOnlyList<StandingPart> standing, JudgingContract contract)
     {
         bool required = contract.Requires(CheckName.Position);
         string? missing = governing is null
@@ -59,18 +64,23 @@ internal static class PositionCheck
             : standing.Select(part => WhyNotComparable(part.Installation, contract.Needs)).FirstOrDefault(reason => reason is not null);
         if (missing is not null) return CheckResult.Missing(CheckName.Position, required, "m", missing);
 
-        double radial = governing!.Deviation.RadialMetres;
-        double limit = contract.Zone.Limits.RadialMetres;
-        return new CheckResult(
+        (PositionMeasure measure, LimitAnswer answer) = ContractLimits.Position(contract.Zone, pile.DiameterMetres).Hold(governing!.Deviation);
+        return CheckResult.Held(
             CheckName.Position,
-            AgainstLimit.IsAtMost(radial, limit) ? Verdict.Met : Verdict.NotMet,
             required,
-            radial,
-            limit,
+            answer,
+            answer.Value,
             "m",
-            Math.Abs(radial - limit) <= governing.UncertaintyMetres,
-            $"Radial distance of the casing axis from its design position, {Words(governing.Moment)}, <= limit ({contract.Zone.Limits.Source}; {contract.Zone.Limits.Approval}).");
+            Math.Abs(answer.Value - answer.Limit) <= governing.UncertaintyMetres,
+            $"{Words(measure)}, {Words(governing.Moment)}, <= limit ({contract.Zone.Limits.Source}; {contract.Zone.Limits.Approval}).");
     }
+
+    private static string Words(PositionMeasure measure) => measure switch
+    {
+        PositionMeasure.Along => "Deviation of the casing axis along the first axis of the site grid, either way",
+        PositionMeasure.Across => "Deviation of the casing axis along the second axis of the site grid, either way",
+        _ => "Radial distance of the casing axis from its design position",
+    };
 
     private static string Words(PositionMoment moment)
         => moment == PositionMoment.TouchDown ? "at touch-down" : "at the end of penetration";

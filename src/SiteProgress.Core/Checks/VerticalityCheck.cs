@@ -9,7 +9,7 @@ internal static class VerticalityCheck
     public static CheckResult Judge(IReadOnlyList<StandingPart> standing, JudgingContract contract)
     {
         bool required = contract.Requires(CheckName.Verticality);
-        if (contract.Zone.Limits.InclinationDegrees is not { } limit)
+        if (contract.Zone.Limits.InclinationDegrees is null)
         {
             return CheckResult.Missing(CheckName.Verticality, required, "deg", "The contract sets no limit of inclination for this zone.");
         }
@@ -21,12 +21,11 @@ internal static class VerticalityCheck
         }
 
         double largest = inclinations.Max()!.Value;
-        return new CheckResult(
+        return CheckResult.Held(
             CheckName.Verticality,
-            AgainstLimit.IsAtMost(largest, limit) ? Verdict.Met : Verdict.NotMet,
             required,
+            ContractLimits.Inclination(contract.Zone, largest)!.Value,
             largest,
-            limit,
             "deg",
             false,
             $"Inclination of the casing from the vertical <= limit ({contract.Zone.Limits.Source}; {contract.Zone.Limits.Approval}).");

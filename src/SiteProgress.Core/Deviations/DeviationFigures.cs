@@ -2,11 +2,11 @@ namespace SiteProgress.Core.Deviations;
 
 /// <summary>A deviation that may be held against a limit, with that limit.</summary>
 /// <param name="Deviation">As-built minus planned.</param>
-/// <param name="LimitMetres">Radial limit in force for the pile, metres.</param>
-public readonly record struct JudgedDeviation(PositionDeviation Deviation, double LimitMetres)
+/// <param name="Limit">Limit in force for the pile.</param>
+public readonly record struct JudgedDeviation(PositionDeviation Deviation, PositionLimit Limit)
 {
-    /// <summary>True when the unrounded radial deviation is at most the limit (&lt;=).</summary>
-    public bool IsWithinLimit => AgainstLimit.IsAtMost(Deviation.RadialMetres, LimitMetres);
+    /// <summary>True when the unrounded deviation keeps every limit that is set (&lt;=).</summary>
+    public bool IsWithinLimit => Limit.Hold(Deviation).Answer.IsMet;
 }
 
 /// <summary>What a selection of deviations amounts to, metres.</summary>
@@ -40,6 +40,9 @@ public sealed record DeviationFigures(
     /// <summary>Length of the mean deviation (mean dE, mean dN), metres.</summary>
     public double MeanVectorMetres => Math.Sqrt((East.MeanMetres * East.MeanMetres) + (North.MeanMetres * North.MeanMetres));
 
+    /// <summary>How many are beyond the site's own alert, within the limit or not; null where no alert is set for any of them.</summary>
+    public int? BeyondAlert { get; init; }
+
     /// <summary>Ellipse of one standard deviation; null for a single deviation.</summary>
     public ErrorEllipse? Ellipse { get; init; }
 
@@ -67,7 +70,7 @@ public sealed record DeviationFigures(
         int n = judged.Length;
         double[] values = new double[5 * n];
         Span<double> east = values.AsSpan(0, n), north = values.AsSpan(n, n), along = values.AsSpan(2 * n, n), across = values.AsSpan(3 * n, n), radial = values.AsSpan(4 * n, n);
-        int within = 0;
+        (int within, int beyondAlert, bool anyAlert) = (0, 0, false);
         double largest = 0;
         for (int index = 0; index < n; index++)
         {
@@ -77,7 +80,10 @@ public sealed record DeviationFigures(
             double reach = one.Deviation.RadialMetres;
             radial[index] = reach;
             largest = Math.Max(largest, reach);
-            if (AgainstLimit.IsAtMost(reach, one.LimitMetres)) within++;
+            LimitAnswer answer = one.Limit.SetsAxes || one.Limit.SetsAlert ? one.Limit.Hold(one.Deviation).Answer : new(reach, one.Limit.RadialMetres, null);
+            if (answer.IsMet) within++;
+            anyAlert |= one.Limit.SetsAlert;
+            if (answer.IsBeyondAlert) beyondAlert++;
         }
 
         (AxisFigures ofEast, AxisFigures ofNorth) = (AxisFigures.Of(east), AxisFigures.Of(north));
@@ -86,6 +92,7 @@ public sealed record DeviationFigures(
             Quantiles.Of(radial, 0.5), Quantiles.Of(radial, 0.95), largest,
             Nssda.Of(n, ofEast.RmseMetres, ofNorth.RmseMetres), within)
         {
+            BeyondAlert = anyAlert ? beyondAlert : null,
             Ellipse = EllipseOf(east, north, ofEast, ofNorth),
             Within = setUps is null ? ShareInterval.Of(within, n) : BySetUp(judged, setUps),
         };

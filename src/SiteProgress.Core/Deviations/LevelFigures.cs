@@ -2,12 +2,11 @@ namespace SiteProgress.Core.Deviations;
 
 /// <summary>A level as built against its design, with how far it may differ.</summary>
 /// <param name="DifferenceMetres">As-built minus design level, metres, up positive.</param>
-/// <param name="UpMetres">How far above the design it may lie, metres (&lt;=).</param>
-/// <param name="DownMetres">How far below the design it may lie, metres (&lt;=); null where deeper is always allowed.</param>
-public readonly record struct JudgedLevel(double DifferenceMetres, double UpMetres, double? DownMetres)
+/// <param name="Limit">How far it may differ.</param>
+public readonly record struct JudgedLevel(double DifferenceMetres, LevelLimit Limit)
 {
     /// <summary>True when the unrounded difference is within what is allowed, equality included.</summary>
-    public bool IsWithinLimit => AgainstLimit.IsAtMost(DifferenceMetres, UpMetres) && (DownMetres is not { } down || AgainstLimit.IsAtMost(-DifferenceMetres, down));
+    public bool IsWithinLimit => Limit.Hold(DifferenceMetres).IsMet;
 }
 
 /// <summary>What a selection of levels amounts to, as-built minus design, metres, up positive.</summary>
@@ -27,6 +26,9 @@ public sealed record LevelFigures(
     int WithinLimit,
     ShareInterval Within)
 {
+    /// <summary>How many are beyond the site's own alert; null where no alert is set for any of them.</summary>
+    public int? BeyondAlert { get; init; }
+
     /// <summary>Half width, in standard deviations, that holds 95 % of a normal distribution: 1.959964.</summary>
     private static readonly double Factor = MathNet.Numerics.Distributions.Normal.InvCDF(0, 1, 0.975);
 
@@ -47,6 +49,9 @@ public sealed record LevelFigures(
             Quantiles.Of(absolute, 0.95),
             levels.Count >= Nssda.LeastCount ? Factor * axis.RmseMetres : null,
             within,
-            ShareInterval.Of(within, levels.Count));
+            ShareInterval.Of(within, levels.Count))
+        {
+            BeyondAlert = levels.Any(level => level.Limit.AlertMetres is not null) ? levels.Count(level => level.Limit.Hold(level.DifferenceMetres).IsBeyondAlert) : null,
+        };
     }
 }

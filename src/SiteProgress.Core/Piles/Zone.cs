@@ -20,6 +20,7 @@ namespace SiteProgress.Core.Piles;
 /// <param name="RequiredChecks">Checks without which a pile's record is incomplete.</param>
 /// <param name="Outline">Corners of the zone on the site grid, metres, as [x, y] pairs; for drawing only.</param>
 /// <param name="LotRules">What a lot of its piles is judged by; null where the contract sets no lot rules.</param>
+/// <param name="Alerts">The site's own alerts beside the radial one; null where it sets none.</param>
 public sealed record Zone(
     string Code,
     string Name,
@@ -39,7 +40,8 @@ public sealed record Zone(
     double? AlertRadialMetres,
     IReadOnlyList<CheckName> RequiredChecks,
     IReadOnlyList<double[]> Outline,
-    LotRules? LotRules = null)
+    LotRules? LotRules = null,
+    Alerts? Alerts = null)
 {
     /// <summary>Half the smallest spacing, metres: a pile nearer than this to a design position can only be that pile.</summary>
     public double ReachMetres => Math.Min(SpacingMetres, SecondSpacingMetres ?? SpacingMetres) / 2;

@@ -51,8 +51,9 @@ public static class LotRulesJudge
 
     private static LotRuleResult Share(Zone zone, LotRules rules, double least, IReadOnlyList<PileJudgement> piles)
     {
-        int within = piles.Count(pile => pile.Position is { Comparable: true } at && AgainstLimit.IsAtMost(at.Deviation.RadialMetres, zone.Limits.RadialMetres));
+        int within = piles.Count(pile => pile.Position is { Comparable: true } at && Limit(zone, pile).Hold(at.Deviation).Answer.IsMet);
         int unknown = piles.Count(pile => pile.Position is not { Comparable: true });
+        PositionLimit limit = ContractLimits.Position(zone, zone.DesignDiameterMetres);
 
         // A pile whose position is not judged may be within or not: the rule is judged only where both give the same answer.
         Verdict verdict =
@@ -60,9 +61,18 @@ public static class LotRulesJudge
             : AgainstLimit.IsAtLeast((double)(within + unknown) / piles.Count, least) ? Verdict.NotJudged
             : Verdict.NotMet;
         return new(
-            zone.Code, "share within the radial limit", verdict, piles.Count > unknown ? (double)within / (piles.Count - unknown) : null, least, "ratio",
-            $"{SheetFigures.Whole(within)} of {SheetFigures.Whole(piles.Count - unknown)} judged piles within {SheetFigures.Metres(zone.Limits.RadialMetres)}, {SheetFigures.Whole(unknown)} not judged; >= limit ({rules.Source}).");
+            zone.Code, limit.SetsAxes ? "share within the limits of position" : "share within the radial limit", verdict, piles.Count > unknown ? (double)within / (piles.Count - unknown) : null, least, "ratio",
+            $"{SheetFigures.Whole(within)} of {SheetFigures.Whole(piles.Count - unknown)} judged piles within {Words(zone, limit)}, {SheetFigures.Whole(unknown)} not judged; >= limit ({rules.Source}).");
     }
+
+    private static PositionLimit Limit(Zone zone, PileJudgement pile) => ContractLimits.Position(zone, pile.Pile.DiameterMetres);
+
+    private static string Words(Zone zone, PositionLimit limit) => string.Join(" and ", new[]
+    {
+        limit.SetsRadial ? zone.Limits.RadialDiameterRatio is null ? SheetFigures.Metres(limit.RadialMetres) : "the radial limit of each" : null,
+        limit.AlongMetres is { } along ? $"{SheetFigures.Metres(along)} along" : null,
+        limit.AcrossMetres is { } across ? $"{SheetFigures.Metres(across)} across" : null,
+    }.OfType<string>());
 
     private static LotRuleResult Absolute(Zone zone, LotRules rules, double most, IReadOnlyList<PileJudgement> piles)
     {

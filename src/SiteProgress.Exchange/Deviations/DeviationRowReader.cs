@@ -1,5 +1,6 @@
 using NodaTime;
 using SiteProgress.Core.Bias;
+using SiteProgress.Core.Deviations;
 using SiteProgress.Core.Piles;
 using SiteProgress.Exchange.TextTables;
 
@@ -64,10 +65,12 @@ public static class DeviationRowReader
         ArgumentNullException.ThrowIfNull(choices);
         var layout = new DeviationRowLayout(choices.GridAxes);
         DateTimeZone zone = DateTimeZoneProviders.Tzdb[choices.TimeZone];
-        return TableWalk<BiasPile>.Read(stream, choices, layout, row => ReadRow(row, layout, zone, limitMetres), cancellation);
+        Dictionary<double, PositionLimit> limits = [];
+        PositionLimit Limit(double metres) => limits.TryGetValue(metres, out PositionLimit? known) ? known : limits[metres] = new PositionLimit(metres);
+        return TableWalk<BiasPile>.Read(stream, choices, layout, row => ReadRow(row, layout, zone, limitMetres, Limit), cancellation);
     }
 
-    private static BiasPile? ReadRow(RowCells row, DeviationRowLayout layout, DateTimeZone zone, double? limitMetres)
+    private static BiasPile? ReadRow(RowCells row, DeviationRowLayout layout, DateTimeZone zone, double? limitMetres, Func<double, PositionLimit> limits)
     {
         var number = row.Text(layout.PileNumber, 60);
         var barge = row.Text(layout.Barge, 60);
@@ -87,6 +90,6 @@ public static class DeviationRowReader
         if (row.IsBad || number is null || barge is null || limit is not { } allowed) return null;
         var (dE, dN) = (east ?? (built!.Value.First - design!.Value.First), north ?? (built!.Value.Second - design!.Value.Second));
         return new BiasPile(
-            number, barge, casing, setUp, area, end, end?.InZone(zone).Date, heading, design?.First ?? 0, design?.Second ?? 0, dE, dN, dE, dN, allowed);
+            number, barge, casing, setUp, area, end, end?.InZone(zone).Date, heading, design?.First ?? 0, design?.Second ?? 0, dE, dN, dE, dN, limits(allowed));
     }
 }

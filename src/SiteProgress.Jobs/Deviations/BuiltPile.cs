@@ -20,7 +20,6 @@ internal sealed record BuiltPile(
     DateTime? EndedAt,
     int Attempts,
     bool Comparable,
-    double LimitMetres,
     PositionDeviation? Deviation,
     double DesignX,
     double DesignY,
@@ -36,7 +35,7 @@ internal sealed record BuiltPile(
 {
     public static string Columns =>
         """
-        p.number, p.zone, p.barge, p.casing, p.set_up, p.working_day, p.shift, p.ended_at, p.attempts, p.comparable, p.radial_limit,
+        p.number, p.zone, p.barge, p.casing, p.set_up, p.working_day, p.shift, p.ended_at, p.attempts, p.comparable,
         p.deviation_east, p.deviation_north, p.deviation_along, p.deviation_across, p.design_x, p.design_y, p.as_built_top - p.design_top, p.as_built_tip - p.design_tip,
         i.heading, i.heading_north, (coalesce(i.touch_down_x, i.deepest_x) + coalesce(i.deepest_x, i.touch_down_x)) / 2,
         (coalesce(i.touch_down_y, i.deepest_y) + coalesce(i.deepest_y, i.touch_down_y)) / 2, p.design_diameter, p.mean_diameter, p.latitude, p.longitude
@@ -44,12 +43,16 @@ internal sealed record BuiltPile(
 
     public bool IsJudged => Comparable && Deviation is not null;
 
-    public JudgedDeviation Judged => new(Deviation!.Value, LimitMetres);
+    /// <summary>Limit of its position; shared by all piles held to the same numbers.</summary>
+    public PositionLimit Limit { get; init; } = new(0);
 
-    public bool IsBeyond => IsJudged && !AgainstLimit.IsAtMost(Deviation!.Value.RadialMetres, LimitMetres);
+    public JudgedDeviation Judged => new(Deviation!.Value, Limit);
 
-    public DeviationPoint Point => new(
-        Number, Deviation!.Value.EastMetres, Deviation.Value.NorthMetres, Deviation.Value.RadialMetres, LimitMetres, IsJudged);
+    public LimitStanding? Standing => IsJudged ? Limit.Hold(Deviation!.Value).Answer.Standing : null;
+
+    public bool IsBeyond => Standing == LimitStanding.NotMet;
+
+    public DeviationPoint Point => new(Number, Deviation!.Value.EastMetres, Deviation.Value.NorthMetres, Deviation.Value.RadialMetres, Standing);
 
     public static BuiltPile Read(NpgsqlDataReader row) => new(
         row.GetString(0),
@@ -62,21 +65,20 @@ internal sealed record BuiltPile(
         row.MomentOrNull(7),
         row.GetInt32(8),
         row.GetBoolean(9),
-        row.GetDouble(10),
-        row.NumberOrNull(11) is { } east && row.NumberOrNull(12) is { } north && row.NumberOrNull(13) is { } along && row.NumberOrNull(14) is { } across
+        row.NumberOrNull(10) is { } east && row.NumberOrNull(11) is { } north && row.NumberOrNull(12) is { } along && row.NumberOrNull(13) is { } across
             ? new PositionDeviation(east, north, along, across)
             : null,
+        row.GetDouble(14),
         row.GetDouble(15),
-        row.GetDouble(16),
+        row.NumberOrNull(16),
         row.NumberOrNull(17),
         row.NumberOrNull(18),
-        row.NumberOrNull(19),
-        row.IsDBNull(20) ? null : (North)row.GetInt16(20),
-        row.NumberOrNull(21) is { } x && row.NumberOrNull(22) is { } y ? new SiteCoordinate(x, y) : null,
-        row.GetDouble(23),
-        row.NumberOrNull(24),
-        row.GetDouble(25),
-        row.GetDouble(26));
+        row.IsDBNull(19) ? null : (North)row.GetInt16(19),
+        row.NumberOrNull(20) is { } x && row.NumberOrNull(21) is { } y ? new SiteCoordinate(x, y) : null,
+        row.GetDouble(22),
+        row.NumberOrNull(23),
+        row.GetDouble(24),
+        row.GetDouble(25));
 
     /// <summary>The pile as the search for bias takes it; the middle of its two positions, as the farther of them leans outward.</summary>
     public BiasPile ForBias(FrameTurn frame)
@@ -87,7 +89,7 @@ internal sealed record BuiltPile(
         return new BiasPile(
             Number, Barge, Casing, SetUp, Zone, EndedAt is { } ended ? Instant.FromDateTimeUtc(ended) : null,
             WorkingDay is { } day ? new LocalDate(day.Year, day.Month, day.Day) : null, frame.ToGridHeading(Heading, HeadingNorth), east, north,
-            middle.EastMetres, middle.NorthMetres, Deviation!.Value.EastMetres, Deviation.Value.NorthMetres, LimitMetres);
+            middle.EastMetres, middle.NorthMetres, Deviation!.Value.EastMetres, Deviation.Value.NorthMetres, Limit);
     }
 }
 

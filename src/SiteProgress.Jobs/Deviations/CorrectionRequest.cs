@@ -1,3 +1,4 @@
+using SiteProgress.Core.Deviations;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.RecordsIn;
@@ -36,8 +37,8 @@ public sealed record CorrectionRequest(
 /// <param name="WithoutHeading">Installations in its scope that it cannot revise, as no heading is on their record.</param>
 /// <param name="CheckMeasurements">Check measurements it rests on.</param>
 /// <param name="StateChanges">How many piles would go from which state to which.</param>
-/// <param name="BeyondNow">Piles of its scope beyond their radial limit now.</param>
-/// <param name="BeyondThen">Piles of its scope beyond their radial limit then.</param>
+/// <param name="BeyondNow">Piles of its scope beyond the limits of their position now.</param>
+/// <param name="BeyondThen">Piles of its scope beyond them then.</param>
 /// <param name="MedianNowMetres">Median radial deviation of those piles now, metres; null without piles.</param>
 /// <param name="MedianThenMetres">The same then.</param>
 /// <param name="Changes">Piles whose position would get another verdict, by number.</param>
@@ -54,11 +55,12 @@ public sealed record CorrectionEffect(
 
 /// <summary>A pile whose position would get another verdict.</summary>
 /// <param name="Number">Pile number.</param>
-/// <param name="RadialNowMetres">Radial deviation now, metres.</param>
-/// <param name="RadialThenMetres">Radial deviation then, metres.</param>
-/// <param name="LimitMetres">Radial limit, metres.</param>
-/// <param name="WithinThen">True when it would be within the limit.</param>
-public sealed record VerdictChange(string Number, double RadialNowMetres, double RadialThenMetres, double LimitMetres, bool WithinThen);
+/// <param name="Measure">Which limit decides.</param>
+/// <param name="NowMetres">What is held to it now, metres.</param>
+/// <param name="ThenMetres">What would be held to it then, metres.</param>
+/// <param name="LimitMetres">The limit, metres.</param>
+/// <param name="WithinThen">True when the position would keep all its limits.</param>
+public sealed record VerdictChange(string Number, PositionMeasure Measure, double NowMetres, double ThenMetres, double LimitMetres, bool WithinThen);
 
 /// <summary>A correction as the page shows it.</summary>
 /// <param name="Correction">The correction and what became of it.</param>

@@ -44,9 +44,11 @@ internal static class CorrectionWork
         Dictionary<string, PileJudgement> after = then.Piles.ToDictionary(pile => pile.Judgement.Pile.Number, pile => pile.Judgement);
         (PileJudgement Now, PileJudgement Then)[] changed = now.Piles.Select(pile => (pile.Judgement, after[pile.Judgement.Pile.Number]))
             .Where(pile => pile.Judgement.State != pile.Item2.State || Touches(pile.Judgement, touched) || Touches(pile.Item2, touched)).ToArray();
-        (string Number, double Now, double Then, double Limit)[] judged = changed
+        HeldPile[] judged = changed
             .Where(pile => pile.Now.Position is { Comparable: true } && pile.Then.Position is { Comparable: true })
-            .Select(pile => (pile.Now.Pile.Number, pile.Now.Position!.Deviation.RadialMetres, pile.Then.Position!.Deviation.RadialMetres, history.Settings!.FindZone(pile.Now.Pile.Zone)!.Limits.RadialMetres))
+            .Select(pile => new HeldPile(
+                pile.Now.Pile.Number, pile.Now.Position!.Deviation, pile.Then.Position!.Deviation,
+                ContractLimits.Position(history.Settings!.FindZone(pile.Now.Pile.Zone)!, pile.Now.Pile.DiameterMetres)))
             .ToArray();
         return new CorrectionEffect(
             body.Installations.Count,
@@ -54,13 +56,28 @@ internal static class CorrectionWork
             body.CheckMeasurements.Count,
             changed.Where(pile => pile.Now.State != pile.Then.State).GroupBy(pile => (From: pile.Now.State, To: pile.Then.State))
                 .Select(group => new PileStateChange(group.Key.From, group.Key.To, group.Count())).OrderByDescending(change => change.Piles).ToArray(),
-            judged.Count(pile => !AgainstLimit.IsAtMost(pile.Now, pile.Limit)),
-            judged.Count(pile => !AgainstLimit.IsAtMost(pile.Then, pile.Limit)),
-            judged.Length == 0 ? null : DeviationFigures.Quantile(Array.ConvertAll(judged, pile => pile.Now), 0.5),
-            judged.Length == 0 ? null : DeviationFigures.Quantile(Array.ConvertAll(judged, pile => pile.Then), 0.5),
-            judged.Where(pile => AgainstLimit.IsAtMost(pile.Now, pile.Limit) != AgainstLimit.IsAtMost(pile.Then, pile.Limit))
-                .Select(pile => new VerdictChange(pile.Number, pile.Now, pile.Then, pile.Limit, AgainstLimit.IsAtMost(pile.Then, pile.Limit)))
+            judged.Count(pile => !pile.Before.Answer.IsMet),
+            judged.Count(pile => !pile.After.Answer.IsMet),
+            judged.Length == 0 ? null : DeviationFigures.Quantile(Array.ConvertAll(judged, pile => pile.Now.RadialMetres), 0.5),
+            judged.Length == 0 ? null : DeviationFigures.Quantile(Array.ConvertAll(judged, pile => pile.Then.RadialMetres), 0.5),
+            judged.Where(pile => pile.Before.Answer.IsMet != pile.After.Answer.IsMet).Select(pile => pile.Change())
                 .OrderBy(change => change.Number, StringComparer.Ordinal).ToArray());
+    }
+
+    /// <summary>A pile held to its limit as it is and as it would be.</summary>
+    private sealed record HeldPile(string Number, PositionDeviation Now, PositionDeviation Then, PositionLimit Limit)
+    {
+        public PositionAnswer Before { get; } = Limit.Hold(Now);
+
+        public PositionAnswer After { get; } = Limit.Hold(Then);
+
+        /// <summary>The change of verdict in the numbers of the limit that is not met before or after.</summary>
+        public VerdictChange Change()
+        {
+            PositionMeasure measure = (Before.Answer.IsMet ? After : Before).Measure;
+            LimitAnswer then = Limit.Hold(measure, Then);
+            return new VerdictChange(Number, measure, Limit.Hold(measure, Now).Value, then.Value, then.Limit, After.Answer.IsMet);
+        }
     }
 
     private static bool Touches(PileJudgement judgement, HashSet<long> sequences) => judgement.Standing.Any(part => sequences.Contains(part.Installation.Sequence));

@@ -11,7 +11,7 @@ namespace SiteProgress.Jobs.Deviations;
 /// <param name="NotJudged">Built piles of the selection whose position is not judged.</param>
 /// <param name="Casings">Figures by barge and casing.</param>
 /// <param name="CasingDays">Mean deviation by barge, casing and working day.</param>
-/// <param name="LimitsMetres">Radial limits in force in the selection, ascending.</param>
+/// <param name="Limits">Different limits of positions in force in the selection, by radial limit.</param>
 /// <param name="Points">Every built pile that has a position on record.</param>
 /// <param name="Choices">What can be asked for on this site.</param>
 public sealed record DeviationReview(
@@ -22,10 +22,19 @@ public sealed record DeviationReview(
     int NotJudged,
     IReadOnlyList<CasingDeviation> Casings,
     IReadOnlyList<CasingDay> CasingDays,
-    IReadOnlyList<double> LimitsMetres,
+    [property: JsonIgnore] IReadOnlyList<PositionLimit> Limits,
     [property: JsonIgnore] IReadOnlyList<DeviationPoint> Points,
     ReviewChoices Choices)
 {
+    /// <summary>Radial limits in force in the selection, ascending.</summary>
+    public IReadOnlyList<double> LimitsMetres => Radial(limit => limit.SetsRadial ? limit.RadialMetres : null);
+
+    /// <summary>The site's radial alerts in the selection, ascending.</summary>
+    public IReadOnlyList<double> AlertsMetres => Radial(limit => limit.AlertRadialMetres);
+
+    /// <summary>Limits along the axes of the site grid in the selection.</summary>
+    public IReadOnlyList<AxisLimits> AxisLimits => Limits.Where(limit => limit.SetsAxes).Select(limit => new AxisLimits(limit.AlongMetres, limit.AcrossMetres)).Distinct().ToArray();
+
     /// <summary>Top levels, as-built minus design; null when none is on record.</summary>
     public LevelFigures? Top { get; init; }
 
@@ -41,7 +50,14 @@ public sealed record DeviationReview(
     /// <summary>Deviations in plan; means of squares where the piles are many.</summary>
     [JsonIgnore]
     public VectorPlan Vectors { get; init; } = new(0, []);
+
+    private double[] Radial(Func<PositionLimit, double?> of) => Limits.Select(of).OfType<double>().Distinct().Order().ToArray();
 }
+
+/// <summary>Limits along the axes of the site grid, either way; null where none is set.</summary>
+/// <param name="AlongMetres">Along the first axis, metres.</param>
+/// <param name="AcrossMetres">Along the second axis, metres.</param>
+public sealed record AxisLimits(double? AlongMetres, double? AcrossMetres);
 
 /// <summary>Judged piles whose radial deviation lies between two values.</summary>
 /// <param name="FromMetres">From here.</param>
@@ -116,13 +132,14 @@ public sealed record CasingDay(string Barge, int? Casing, DateOnly WorkingDay, i
 /// <param name="EastMetres">dE.</param>
 /// <param name="NorthMetres">dN.</param>
 /// <param name="RadialMetres">Radial deviation.</param>
-/// <param name="LimitMetres">Radial limit.</param>
-/// <param name="IsJudged">True when it is held against the limit.</param>
-public readonly record struct DeviationPoint(
-    string Number, double EastMetres, double NorthMetres, double RadialMetres, double LimitMetres, bool IsJudged)
+/// <param name="Standing">How it stands to limit and alert; null when it is not judged.</param>
+public readonly record struct DeviationPoint(string Number, double EastMetres, double NorthMetres, double RadialMetres, LimitStanding? Standing)
 {
+    /// <summary>True when it is held against the limit.</summary>
+    public bool IsJudged => Standing is not null;
+
     /// <summary>True when it is judged and beyond the limit.</summary>
-    public bool IsBeyond => IsJudged && !AgainstLimit.IsAtMost(RadialMetres, LimitMetres);
+    public bool IsBeyond => Standing == LimitStanding.NotMet;
 }
 
 /// <summary>What can be asked for.</summary>

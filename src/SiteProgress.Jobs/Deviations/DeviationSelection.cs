@@ -18,14 +18,17 @@ public enum AttemptChoice
 /// <summary>How a pile's position stands to its limit.</summary>
 public enum PositionChoice
 {
-    /// <summary>Judged, radial deviation at most the limit.</summary>
+    /// <summary>Judged, every limit of its position kept.</summary>
     Within = 1,
 
-    /// <summary>Judged, radial deviation above the limit.</summary>
+    /// <summary>Judged, a limit of its position not kept.</summary>
     Beyond = 2,
 
     /// <summary>Built, and not judged: no RTK-fixed position, or built off its place by instruction.</summary>
     NotJudged = 3,
+
+    /// <summary>Judged, its limits kept, and beyond the site's own alert.</summary>
+    Alert = 4,
 }
 
 /// <summary>A rectangle, both edges included, metres.</summary>

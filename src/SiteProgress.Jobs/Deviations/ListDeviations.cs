@@ -16,7 +16,7 @@ public sealed class ListDeviations(NpgsqlDataSource store)
         /// <summary>Radial deviation.</summary>
         Radial = 1,
 
-        /// <summary>Radial deviation as a share of the limit.</summary>
+        /// <summary>Deviation as a share of the limit that decides.</summary>
         OfLimit,
 
         /// <summary>dE.</summary>
@@ -94,11 +94,28 @@ public sealed class ListDeviations(NpgsqlDataSource store)
         double? UncertaintyMetres,
         bool IsJudged)
     {
-        /// <summary>True within the limit, false beyond, null when not judged; decided on the unrounded value (&lt;=).</summary>
-        public bool? IsWithinLimit => IsJudged ? AgainstLimit.IsAtMost(DeviationRadialMetres!.Value, RadialLimitMetres) : null;
+        /// <summary>Limit along the first site axis; null where the contract sets none.</summary>
+        public double? AlongLimitMetres { get; init; }
 
-        /// <summary>True when the radial deviation differs from the limit by no more than its uncertainty.</summary>
-        public bool IsNearLimit => IsJudged && Math.Abs(DeviationRadialMetres!.Value - RadialLimitMetres) <= UncertaintyMetres;
+        /// <summary>Limit along the second site axis; null where the contract sets none.</summary>
+        public double? AcrossLimitMetres { get; init; }
+
+        /// <summary>The deviation as a share of the limit that decides; null without a position.</summary>
+        public double? LimitShareRatio { get; init; }
+
+        /// <summary>True within the limits, false beyond, null when not judged: the verdict of the pile's own check.</summary>
+        public bool? IsWithinLimit { get; init; }
+
+        /// <summary>True when it is beyond the site's own alert.</summary>
+        public bool IsBeyondAlert { get; init; }
+
+        /// <summary>The numbers of the limit that decides; null without a position.</summary>
+        public PositionAnswer? Held => DeviationRadialMetres is null
+            ? null
+            : new PositionLimit(RadialLimitMetres, AlongLimitMetres, AcrossLimitMetres).Hold(new PositionDeviation(DeviationEastMetres!.Value, DeviationNorthMetres!.Value, DeviationAlongMetres!.Value, DeviationAcrossMetres!.Value));
+
+        /// <summary>True when what is compared differs from its limit by no more than the uncertainty.</summary>
+        public bool IsNearLimit => IsJudged && Held is { Answer: var held } && Math.Abs(held.Value - held.Limit) <= UncertaintyMetres;
     }
 
     /// <summary>Lists a page.</summary>
@@ -117,7 +134,8 @@ public sealed class ListDeviations(NpgsqlDataSource store)
         List<Row> rows = await store.ReadAsync(
             $"""
             select number, zone, barge, casing, set_up, working_day, ended_at, attempts, deviation_east, deviation_north, deviation_along, deviation_across,
-                deviation_radial, radial_limit, uncertainty, comparable and deviation_radial is not null
+                deviation_radial, radial_limit, uncertainty, comparable and deviation_radial is not null,
+                along_limit, across_limit, limit_share, {PositionNotMet}, {PositionAlert}
             {where} order by {order}, number offset ${DeviationSelection.NextParameter} limit ${DeviationSelection.NextParameter + 1}
             """,
             Read,
@@ -129,11 +147,14 @@ public sealed class ListDeviations(NpgsqlDataSource store)
     /// <summary>The verdict that stands in the row, made by the one place that judges.</summary>
     private static readonly string PositionNotMet = $"'{CheckName.Position}' = any (string_to_array(findings, ' '))";
 
+    private static readonly string PositionAlert = $"'{CheckName.Position}' = any (string_to_array(alerts, ' '))";
+
     private static string Condition(PositionChoice? position) => position switch
     {
         null => "",
         PositionChoice.Within => $" and comparable and not {PositionNotMet}",
         PositionChoice.Beyond => $" and comparable and {PositionNotMet}",
+        PositionChoice.Alert => $" and comparable and {PositionAlert} and not {PositionNotMet}",
         PositionChoice.NotJudged => " and not (comparable and deviation_radial is not null)",
         _ => throw new ArgumentOutOfRangeException(nameof(position), position, "unknown choice"),
     };
@@ -141,7 +162,7 @@ public sealed class ListDeviations(NpgsqlDataSource store)
     private static string[] Columns(Order order) => order switch
     {
         Order.Radial => ["deviation_radial"],
-        Order.OfLimit => ["deviation_radial / nullif(radial_limit, 0)"],
+        Order.OfLimit => ["limit_share"],
         Order.East => ["deviation_east"],
         Order.North => ["deviation_north"],
         Order.Along => ["deviation_along"],
@@ -156,5 +177,12 @@ public sealed class ListDeviations(NpgsqlDataSource store)
     private static Row Read(NpgsqlDataReader row) => new(
         row.GetString(0), row.GetString(1), row.TextOrNull(2), row.WholeOrNull(3), row.TextOrNull(4), row.DayOrNull(5), row.MomentOrNull(6), row.GetInt32(7),
         row.NumberOrNull(8), row.NumberOrNull(9), row.NumberOrNull(10), row.NumberOrNull(11), row.NumberOrNull(12), row.GetDouble(13), row.NumberOrNull(14),
-        row.GetBoolean(15));
+        row.GetBoolean(15))
+    {
+        AlongLimitMetres = row.NumberOrNull(16),
+        AcrossLimitMetres = row.NumberOrNull(17),
+        LimitShareRatio = row.NumberOrNull(18),
+        IsWithinLimit = row.GetBoolean(15) ? !row.GetBoolean(19) : null,
+        IsBeyondAlert = row.GetBoolean(20),
+    };
 }

@@ -32,7 +32,7 @@ public sealed class ReviewDeviations(NpgsqlDataSource store)
                 .Select(group => new CasingDay(
                     group.Key.Barge, group.Key.Casing, group.Key.Value, group.Count(),
                     group.Average(pile => pile.Deviation!.Value.EastMetres), group.Average(pile => pile.Deviation!.Value.NorthMetres))).ToArray(),
-            judged.Select(pile => pile.LimitMetres).Distinct().Order().ToArray(),
+            judged.Select(pile => pile.Limit).Distinct().OrderBy(limit => limit.RadialMetres).ToArray(),
             piles.Where(pile => pile.Deviation is not null).Select(pile => pile.Point).ToArray(),
             Choices(site.Piles))
         {

@@ -1,5 +1,6 @@
 using Npgsql;
 using SiteProgress.Core.Coordinates;
+using SiteProgress.Core.Deviations;
 using SiteProgress.Core.Neighbours;
 using SiteProgress.Core.Piles;
 using SiteProgress.Jobs.Access;
@@ -47,7 +48,7 @@ public sealed class ReviewNeighbours(NpgsqlDataSource store)
         ArgumentNullException.ThrowIfNull(request);
         SiteDeviations site = await SiteDeviations.ReadAsync(store, permit.Site, cancellation);
         BuiltNeighbour[] built = site.Piles.Where(pile => pile.IsJudged && (request.Zone is null || pile.Zone == request.Zone)).Select(Neighbour).ToArray();
-        Dictionary<string, double> limits = site.Settings?.Zones.ToDictionary(zone => zone.Code, zone => zone.Limits.RadialMetres) ?? [];
+        Dictionary<string, double> limits = site.Settings?.Zones.ToDictionary(zone => zone.Code, zone => ContractLimits.Position(zone, zone.DesignDiameterMetres).RadialMetres) ?? [];
         SpacingReview review = NeighbourSpacing.Review(
             built,
             site.Settings?.Zones.ToDictionary(zone => zone.Code, Reach) ?? [],

@@ -16,19 +16,18 @@ internal static class ReviewPictures
 
     public static LevelFigures? Top(BuiltPile[] piles, SiteSettings? settings)
         => LevelFigures.Of(piles.Where(pile => pile.TopDifference is not null && settings?.FindZone(pile.Zone) is not null)
-            .Select(pile => (pile.TopDifference!.Value, settings!.FindZone(pile.Zone)!.Limits.TopMetres))
-            .Select(one => new JudgedLevel(one.Value, one.TopMetres, one.TopMetres)).ToArray());
+            .Select(pile => new JudgedLevel(pile.TopDifference!.Value, ContractLimits.Top(settings!.FindZone(pile.Zone)!))).ToArray());
 
     public static LevelFigures? Tip(BuiltPile[] piles, SiteSettings? settings)
         => LevelFigures.Of(piles.Where(pile => pile.TipDifference is not null && settings?.FindZone(pile.Zone) is not null)
-            .Select(pile => new JudgedLevel(pile.TipDifference!.Value, settings!.FindZone(pile.Zone)!.Limits.TipShortMetres, null)).ToArray());
+            .Select(pile => new JudgedLevel(pile.TipDifference!.Value, ContractLimits.Tip(settings!.FindZone(pile.Zone)!))).ToArray());
 
     public static IReadOnlyList<RadialBin> Histogram(BuiltPile[] judged)
     {
         if (judged.Length == 0) return [];
         double[] radial = Array.ConvertAll(judged, pile => pile.Deviation!.Value.RadialMetres);
         double bin = BinMetres;
-        double far = Math.Min(radial.Max(), 4 * judged.Max(pile => pile.LimitMetres));
+        double far = Math.Min(radial.Max(), 4 * judged.Max(pile => pile.Limit.RadialMetres));
         while (far / bin > MostBins) bin *= 2;
         int bins = Math.Max(1, (int)Math.Floor(far / bin) + 1);
         int[] counts = new int[bins];

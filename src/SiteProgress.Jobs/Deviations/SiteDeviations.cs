@@ -4,6 +4,7 @@ using Npgsql;
 using SiteProgress.Core.Bias;
 using SiteProgress.Core.Coordinates;
 using SiteProgress.Core.Derivation;
+using SiteProgress.Core.Deviations;
 using SiteProgress.Core.Piles;
 using SiteProgress.Jobs.SiteGrid;
 using SiteProgress.Jobs.Sites;
@@ -85,8 +86,20 @@ internal sealed class SiteDeviations
             cancellation,
             Site(site));
         FrameTurn frame = await FrameAsync(store, site, piles, cancellation);
+        SiteSettings? settings = await StoredSettings.ReadAsync(store, site, cancellation);
         return new SiteDeviations(
-            sequence, rules, await StoredSettings.ReadAsync(store, site, cancellation), piles.ToArray(), await ChecksAsync(store, site, frame, cancellation), frame);
+            sequence, rules, settings, settings is null ? [] : WithLimits(piles, settings, frame), await ChecksAsync(store, site, frame, cancellation), frame);
+    }
+
+    private static BuiltPile[] WithLimits(List<BuiltPile> piles, SiteSettings settings, FrameTurn frame)
+    {
+        Dictionary<(string, double), PositionLimit> limits = [];
+        return piles.Select(pile =>
+        {
+            (string, double) key = (pile.Zone, pile.DesignDiameter);
+            if (!limits.TryGetValue(key, out PositionLimit? limit)) limits[key] = limit = ContractLimits.Position(settings.FindZone(pile.Zone)!, pile.DesignDiameter, frame.Rotation);
+            return pile with { Limit = limit };
+        }).ToArray();
     }
 
     private static async Task<FrameTurn> FrameAsync(NpgsqlDataSource store, int site, List<BuiltPile> piles, CancellationToken cancellation)

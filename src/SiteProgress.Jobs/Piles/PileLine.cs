@@ -56,8 +56,17 @@ public sealed record PileLine
     /// <summary>True when the position may be held against the limit.</summary>
     public bool Comparable { get; init; }
 
-    /// <summary>True when the radial deviation is beyond the site's own alert.</summary>
+    /// <summary>Limit along the first site axis; null where the contract sets none.</summary>
+    public double? AlongLimitMetres { get; init; }
+
+    /// <summary>Limit along the second site axis; null where the contract sets none.</summary>
+    public double? AcrossLimitMetres { get; init; }
+
+    /// <summary>True when a value is beyond the site's own alert for it.</summary>
     public bool BeyondAlert { get; init; }
+
+    /// <summary>The checks whose value is beyond the site's own alert.</summary>
+    public IReadOnlyList<string> Alerts { get; init; } = [];
 
     /// <summary>As-built top level.</summary>
     public double? AsBuiltTopLevelMetres { get; init; }

@@ -84,7 +84,7 @@ public sealed record DesignOfPile(
 /// <param name="LengthMetres">As-built length.</param>
 /// <param name="MeanDiameterMetres">Mean diameter that the sand in the pile gives over the as-built length.</param>
 /// <param name="Sand">Its sand.</param>
-/// <param name="BeyondAlert">True when the radial deviation is beyond the site's own alert.</param>
+/// <param name="BeyondAlert">True when a value is beyond the site's own alert for it; the checks say which.</param>
 /// <param name="Standing">Sequences of the installations it stands on, lowest part first.</param>
 /// <param name="EndedAt">When the casing left it.</param>
 /// <param name="WorkingDay">Working day of completion.</param>

@@ -35,11 +35,29 @@ internal static partial class SettingsProblems
         Expect(problems, zone.TipRule == TipRule.Criterion || zone.TipLevelMetres is not null, $"{name}: tipLevelMetres, as its tip rule needs a level.");
         Expect(problems, zone.TipRule == TipRule.Level || zone.StopPenetrationRateMetresPerMinute > 0, $"{name}: stopPenetrationRateMetresPerMinute, as its tip rule needs a stop criterion.");
         Expect(problems, zone.SandPerMetreInPile > 0, $"{name}: sandPerMetreInPile above 0.");
-        Expect(problems, zone.Limits is { RadialMetres: > 0, TopMetres: > 0, Approval.Length: > 0, Source.Length: > 0 }, $"{name}: limits with radialMetres, topMetres, approval and source.");
+        AddLimits(problems, name, zone);
         Expect(problems, zone.RequiredChecks is not null, $"{name}: requiredChecks, which may be empty.");
         Expect(problems, zone.Outline is not null, $"{name}: outline, which may be empty.");
         Expect(problems, zone.SandSource is not null && settings.SandSources is not null && settings.FindSandSource(zone.SandSource) is not null, $"{name}: sandSource is not among the site's sand sources.");
     }
+
+    private static void AddLimits(List<string> problems, string name, Zone zone)
+    {
+        Expect(problems, zone.Limits is { TopMetres: > 0, Approval.Length: > 0, Source.Length: > 0 }, $"{name}: limits with topMetres, approval and source.");
+        if (zone.Limits is not { } limits) return;
+        bool ofPosition = limits.RadialMetres is not null || limits.RadialDiameterRatio is not null || (limits.AlongMetres is not null && limits.AcrossMetres is not null);
+        Expect(problems, ofPosition, $"{name}: limits with radialMetres, or radialDiameterRatio, or both alongMetres and acrossMetres.");
+        Expect(problems, Above(limits.RadialMetres, limits.RadialDiameterRatio, limits.AlongMetres, limits.AcrossMetres, limits.InclinationDegrees), $"{name}: limits above 0, or left out.");
+        Alerts alerts = zone.Alerts ?? new();
+        Expect(problems, Above(zone.AlertRadialMetres, alerts.RadialDiameterRatio, alerts.AlongMetres, alerts.AcrossMetres, alerts.TopMetres, alerts.TipShortMetres, alerts.InclinationDegrees), $"{name}: alerts above 0, or left out.");
+        Expect(problems, Tighter(zone.AlertRadialMetres, limits.RadialMetres) && Tighter(alerts.RadialDiameterRatio, limits.RadialDiameterRatio) && Tighter(alerts.AlongMetres, limits.AlongMetres)
+            && Tighter(alerts.AcrossMetres, limits.AcrossMetres) && Tighter(alerts.TopMetres, limits.TopMetres) && Tighter(alerts.TipShortMetres, limits.TipShortMetres) && Tighter(alerts.InclinationDegrees, limits.InclinationDegrees),
+            $"{name}: each alert at most its limit; an alert beyond the limit warns of nothing.");
+    }
+
+    private static bool Above(params IEnumerable<double?> numbers) => numbers.All(number => number is null or > 0);
+
+    private static bool Tighter(double? alert, double? limit) => alert is null || limit is null || alert <= limit;
 
     private static void Expect(List<string> problems, bool holds, string otherwise)
     {

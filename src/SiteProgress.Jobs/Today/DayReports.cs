@@ -1,6 +1,7 @@
 using Npgsql;
 using NpgsqlTypes;
 using SiteProgress.Core.Checks;
+using SiteProgress.Core.Deviations;
 using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
 using SiteProgress.Jobs.Sites;
@@ -65,7 +66,8 @@ internal sealed class DayReports(NpgsqlDataSource store, int site)
     private Task<List<(DateOnly Day, PileOfDay Pile)>> PilesAsync(DateOnly[] days, CancellationToken cancellation)
         => store.ReadAsync(
             """
-            select working_day, number, coalesce(barge, ''), findings, case when comparable then deviation_radial end, radial_limit
+            select working_day, number, coalesce(barge, ''), findings, comparable, radial_limit, along_limit, across_limit,
+                deviation_east, deviation_north, deviation_along, deviation_across
             from derived.pile where site = $1 and working_day = any($2) and (findings <> '' or comparable)
             order by case when comparable then deviation_radial end desc nulls last, number
             """,
@@ -73,11 +75,17 @@ internal sealed class DayReports(NpgsqlDataSource store, int site)
                 row.GetString(1),
                 row.GetString(2),
                 row.GetString(3).Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(Enum.Parse<CheckName>).ToArray(),
-                row.NumberOrNull(4),
-                row.GetDouble(5))),
+                row.GetBoolean(4) ? Held(row)?.Value : null,
+                Held(row)?.Limit ?? row.GetDouble(5))),
             cancellation,
             Site(site),
             Days(days));
+
+    /// <summary>The numbers of the limit that decides on the position.</summary>
+    private static LimitAnswer? Held(NpgsqlDataReader row)
+        => row.NumberOrNull(8) is { } east && row.NumberOrNull(9) is { } north && row.NumberOrNull(10) is { } along && row.NumberOrNull(11) is { } across
+            ? new PositionLimit(row.GetDouble(5), row.NumberOrNull(6), row.NumberOrNull(7)).Hold(new PositionDeviation(east, north, along, across)).Answer
+            : null;
 
     private static string NotCompleted
         => $"i.outcome in ({(int)Outcome.Interrupted}, {(int)Outcome.Abandoned}) and i.match <> {(int)MatchOutcome.DuplicateRecord}";

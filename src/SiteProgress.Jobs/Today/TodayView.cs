@@ -108,8 +108,8 @@ public sealed record CheckCount(CheckName Check, int Piles);
 /// <param name="Number">Pile number.</param>
 /// <param name="Barge">Barge.</param>
 /// <param name="Checks">Checks not met.</param>
-/// <param name="RadialMetres">Radial deviation; null where no position is on record.</param>
-/// <param name="LimitMetres">Radial limit.</param>
+/// <param name="RadialMetres">Radial deviation, or along an axis where that limit decides; null where no position is judged.</param>
+/// <param name="LimitMetres">The limit that decides.</param>
 public sealed record PileOfDay(string Number, string Barge, IReadOnlyList<CheckName> Checks, double? RadialMetres, double LimitMetres);
 
 /// <summary>How many piles are in a state.</summary>

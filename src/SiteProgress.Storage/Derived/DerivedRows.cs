@@ -4,6 +4,7 @@ using NodaTime;
 using SiteProgress.Core.Checks;
 using SiteProgress.Core.Coordinates;
 using SiteProgress.Core.Derivation;
+using SiteProgress.Core.Deviations;
 using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Progress;
@@ -98,6 +99,7 @@ public static class DerivedRows
     {
         PileJudgement judgement = derived.Judgement;
         PlannedPile pile = judgement.Pile;
+        PositionLimit limit = ContractLimits.Position(settings.FindZone(pile.Zone)!, pile.DiameterMetres);
         LocatedInstallation? last = judgement.Standing.Count > 0 ? judgement.Standing[^1].Installation : null;
         return new PileRow
         {
@@ -129,8 +131,12 @@ public static class DerivedRows
             DeviationRadial = judgement.Position?.Deviation.RadialMetres,
             Uncertainty = judgement.Position?.UncertaintyMetres,
             Comparable = judgement.Position?.Comparable ?? false,
-            RadialLimit = settings.FindZone(pile.Zone)!.Limits.RadialMetres,
+            RadialLimit = limit.RadialMetres,
+            AlongLimit = limit.AlongMetres,
+            AcrossLimit = limit.AcrossMetres,
+            LimitShare = judgement.Position is { } judged ? limit.Hold(judged.Deviation).Answer.ShareOfLimitRatio : null,
             BeyondAlert = judgement.BeyondAlert,
+            Alerts = Words(judgement, check => check.BeyondAlert),
             AsBuiltTop = judgement.AsBuiltTopLevelMetres,
             AsBuiltTip = judgement.AsBuiltTipLevelMetres,
             Length = judgement.LengthMetres,

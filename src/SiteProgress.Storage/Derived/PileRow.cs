@@ -95,8 +95,20 @@ public sealed class PileRow : IDerivedRow
     /// <summary>Radial limit in force.</summary>
     public double RadialLimit { get; set; }
 
-    /// <summary>True when the radial deviation is beyond the site's own alert.</summary>
+    /// <summary>Limit along the first site axis, where the contract sets one.</summary>
+    public double? AlongLimit { get; set; }
+
+    /// <summary>Limit along the second site axis, where the contract sets one.</summary>
+    public double? AcrossLimit { get; set; }
+
+    /// <summary>The judged position as a share of the limit that decides.</summary>
+    public double? LimitShare { get; set; }
+
+    /// <summary>True when a value is beyond the site's own alert for it.</summary>
     public bool BeyondAlert { get; set; }
+
+    /// <summary>Names of the checks whose value is beyond the site's own alert, parted by spaces.</summary>
+    public string Alerts { get; set; } = "";
 
     /// <summary>As-built top level.</summary>
     public double? AsBuiltTop { get; set; }

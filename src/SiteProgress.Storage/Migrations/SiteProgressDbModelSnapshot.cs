@@ -1170,6 +1170,19 @@ namespace SiteProgress.Storage.Migrations
                         .HasColumnType("bigint")
                         .HasColumnName("accepted_in");
 
+                    b.Property<double?>("AcrossLimit")
+                        .HasColumnType("double precision")
+                        .HasColumnName("across_limit");
+
+                    b.Property<string>("Alerts")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("alerts");
+
+                    b.Property<double?>("AlongLimit")
+                        .HasColumnType("double precision")
+                        .HasColumnName("along_limit");
+
                     b.Property<Point>("AsBuiltPlace")
                         .HasColumnType("geometry(Point)")
                         .HasColumnName("as_built_place");
@@ -1304,6 +1317,10 @@ namespace SiteProgress.Storage.Migrations
                     b.Property<double?>("Length")
                         .HasColumnType("double precision")
                         .HasColumnName("length");
+
+                    b.Property<double?>("LimitShare")
+                        .HasColumnType("double precision")
+                        .HasColumnName("limit_share");
 
                     b.Property<double>("Longitude")
                         .HasColumnType("double precision")

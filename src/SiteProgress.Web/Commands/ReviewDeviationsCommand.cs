@@ -66,7 +66,7 @@ internal sealed class ReviewDeviationsCommand : ICommand
         // An outside table has one grid; what would be along and across it is east and north.
         return DeviationFigures.Of(
             Array.ConvertAll(piles, pile => new JudgedDeviation(
-                new PositionDeviation(pile.JudgedEastMetres, pile.JudgedNorthMetres, pile.JudgedEastMetres, pile.JudgedNorthMetres), pile.LimitMetres)),
+                new PositionDeviation(pile.JudgedEastMetres, pile.JudgedNorthMetres, pile.JudgedEastMetres, pile.JudgedNorthMetres), pile.Limit)),
             numbers);
     }
 

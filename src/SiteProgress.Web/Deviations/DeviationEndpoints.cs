@@ -43,7 +43,7 @@ internal sealed class DeviationEndpoints : IEndpoints
                 AskedParts.Day("from", From),
                 AskedParts.Day("to", To),
                 ("attempt", Attempt, read.Selection.Attempt is not null, "first or later"),
-                ("judged", Judged, read.Position is not null, "within, beyond or not-judged"),
+                ("judged", Judged, read.Position is not null, "within, beyond, alert or not-judged"),
                 ("sort", Sort, DeviationQuery.IsOrder(Sort), DeviationQuery.OrdersInWords),
                 ("order", Order, Order is "asc" or "desc", "asc or desc"),
                 ("frame", Frame, read.Selection.Deviating is not null, "dE from, to, dN from, to in millimetres, parted by commas"),
@@ -125,15 +125,15 @@ internal sealed class DeviationEndpoints : IEndpoints
     {
         table.Header(
             "Pile No", "Zone", "Barge", "Casing", "Set-up", "Working day", "End (UTC)", "Attempts", "dE [m]", "dN [m]", "Along [m]", "Across [m]", "Radial [m]",
-            "Radial limit [m]", "Uncertainty [m]", "Position");
+            "Radial limit [m]", "Limit along [m]", "Limit across [m]", "Uncertainty [m]", "Position", "Beyond alert");
         foreach (ListDeviations.Row row in page.Rows)
         {
             table.Text(row.Number).Text(row.Zone).Text(row.Barge).Whole(row.Casing).Text(row.SetUp)
                 .Text(row.WorkingDay is { } day ? ShowDay.InAddress(day) : null)
                 .Time(row.EndedAt is { } ended ? Instant.FromDateTimeUtc(ended) : null, DateTimeZone.Utc).Whole(row.Attempts)
                 .Number(row.DeviationEastMetres, 4).Number(row.DeviationNorthMetres, 4).Number(row.DeviationAlongMetres, 4).Number(row.DeviationAcrossMetres, 4)
-                .Number(row.DeviationRadialMetres, 4).Number(row.RadialLimitMetres, 3).Number(row.UncertaintyMetres, 3)
-                .Text(row.IsWithinLimit switch { true => "met", false => "not met", _ => "not judged" }).EndRow();
+                .Number(row.DeviationRadialMetres, 4).Number(row.RadialLimitMetres, 3).Number(row.AlongLimitMetres, 3).Number(row.AcrossLimitMetres, 3).Number(row.UncertaintyMetres, 3)
+                .Text(row.IsWithinLimit switch { true => "met", false => "not met", _ => "not judged" }).Text(row.IsBeyondAlert ? "yes" : "no").EndRow();
         }
     }
 

@@ -18,7 +18,7 @@ public sealed class DeviationQuery
     public static int PageSize => 50;
 
     private static readonly (string Word, PositionChoice Choice)[] PositionWords =
-        [("within", PositionChoice.Within), ("beyond", PositionChoice.Beyond), ("not-judged", PositionChoice.NotJudged)];
+        [("within", PositionChoice.Within), ("beyond", PositionChoice.Beyond), ("not-judged", PositionChoice.NotJudged), ("alert", PositionChoice.Alert)];
 
     private static readonly (string Word, AttemptChoice Choice)[] AttemptWords = [("first", AttemptChoice.First), ("later", AttemptChoice.Later)];
 
@@ -74,7 +74,7 @@ public sealed class DeviationQuery
                 asked.Attempt switch { AttemptChoice.First => "built at the first attempt", AttemptChoice.Later => "built after an earlier attempt", _ => null },
                 Request.Position switch
                 {
-                    PositionChoice.Within => "listed: within limit", PositionChoice.Beyond => "listed: beyond limit", PositionChoice.NotJudged => "listed: not judged", _ => null,
+                    PositionChoice.Within => "listed: within limit", PositionChoice.Beyond => "listed: beyond limit", PositionChoice.NotJudged => "listed: not judged", PositionChoice.Alert => "listed: beyond the alert", _ => null,
                 },
             ];
             return $"Chosen: {string.Join(", ", parts.OfType<string>())}.";

@@ -16,7 +16,7 @@ public static class ScatterOption
     public static double HalfWidthMetres(DeviationReview review)
     {
         ArgumentNullException.ThrowIfNull(review);
-        double limit = review.LimitsMetres.DefaultIfEmpty(0.1).Max();
+        double limit = review.Limits.Select(one => one.RadialMetres).DefaultIfEmpty(0.1).Max();
         double wanted = Math.Clamp(1.05 * (review.Figures?.LargestRadialMetres ?? 0), 1.2 * limit, Math.Max(4 * limit, 0.02));
         return HalfWidthsMetres.FirstOrDefault(width => width >= wanted, wanted);
     }
@@ -42,6 +42,9 @@ public static class ScatterOption
             Points("beyond limit", "triangle", 9, "var(--vermilion)", inside.Where(point => point.IsBeyond), half, site),
         ];
         foreach (double limit in review.LimitsMetres) series.Add(Line($"limit {Show.Millimetres(limit)} mm", "var(--text)", "dashed", Circle(limit)));
+        foreach (PositionLimit limit in review.Limits.Where(limit => limit.SetsAxes).DistinctBy(limit => (limit.AlongMetres, limit.AcrossMetres)))
+            series.Add(Line($"limit {ShowLimit.Of(null, limit.AlongMetres, limit.AcrossMetres)} mm", "var(--text)", "dashed", Rectangle(limit, 3 * half)));
+        foreach (double alert in review.AlertsMetres) series.Add(Line($"alert {Show.Millimetres(alert)} mm", "var(--grey)", "dotted", Circle(alert)));
         if (review.Figures is { } figures)
         {
             if (figures.Ellipse is { } ellipse) series.Add(Line("95 % ellipse", "var(--green)", "solid", Ellipse(ellipse, figures)));
@@ -77,6 +80,18 @@ public static class ScatterOption
 
     private static IEnumerable<double[]> Circle(double radius)
         => Turn().Select(angle => new[] { 1000 * radius * Math.Cos(angle), 1000 * radius * Math.Sin(angle) });
+
+    /// <summary>The limits along the axes of the site grid, turned to the CRS grid; an axis without a limit runs out of the picture.</summary>
+    private static IEnumerable<double[]> Rectangle(PositionLimit limit, double far)
+    {
+        GridRotation axes = limit.Axes ?? new GridRotation(1, 0, 0, 1);
+        (double along, double across) = (limit.AlongMetres ?? far, limit.AcrossMetres ?? far);
+        return new[] { (1, 1), (-1, 1), (-1, -1), (1, -1), (1, 1) }.Select(corner => new[]
+        {
+            1000 * ((corner.Item1 * along * axes.FirstAxisEast) + (corner.Item2 * across * axes.SecondAxisEast)),
+            1000 * ((corner.Item1 * along * axes.FirstAxisNorth) + (corner.Item2 * across * axes.SecondAxisNorth)),
+        });
+    }
 
     private static IEnumerable<double[]> Ellipse(ErrorEllipse ellipse, DeviationFigures figures)
     {

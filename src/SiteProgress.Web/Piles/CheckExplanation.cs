@@ -22,8 +22,8 @@ internal sealed record CheckExplanation(string Definition, string? Formula, stri
         return check.Check switch
         {
             CheckName.Position => new(
-                "Distance in plan of the casing axis from the design position, at touch-down and at the end of penetration; the larger counts. A fix other than RTK-fixed is not judged.",
-                "radial = √(dE² + dN²) ≤ limit", Position(record), limits),
+                "Distance in plan of the casing axis from the design position, at touch-down and at the end of penetration; the one that takes up most of its limit counts. A fix other than RTK-fixed is not judged.",
+                LimitWords.Formula(record), Position(record), limits),
             CheckName.Top => new($"As-built top level against the design top level, either way. Levels are above {datum}.", "|as-built top − design top| ≤ limit", Top(record), limits),
             CheckName.Tip => new(TipDefinition(record.Zone, datum), TipFormula(record.Zone), Tip(record), limits),
             CheckName.Sand => new(
@@ -37,7 +37,7 @@ internal sealed record CheckExplanation(string Definition, string? Formula, stri
     }
 
     private static string? Position(PileRecord record) => record.AsBuilt?.Position is { } position
-        ? $"dE {Show.Millimetres(position.Deviation.EastMetres)} mm, dN {Show.Millimetres(position.Deviation.NorthMetres)} mm at {PileWords.Of(position.Moment)}, record {Show.Count(position.Sequence)}; uncertainty (95 %) {Show.Millimetres(position.UncertaintyMetres)} mm{(position.UncertaintyAssumed ? ", the site's own value" : "")}; limit {Show.Millimetres(record.Zone.Limits.RadialMetres)} mm."
+        ? $"dE {Show.Millimetres(position.Deviation.EastMetres)} mm, dN {Show.Millimetres(position.Deviation.NorthMetres)} mm at {PileWords.Of(position.Moment)}, record {Show.Count(position.Sequence)}; uncertainty (95 %) {Show.Millimetres(position.UncertaintyMetres)} mm{(position.UncertaintyAssumed ? ", the site's own value" : "")}; limit {LimitWords.Of(record)} mm."
         : null;
 
     private static string? Top(PileRecord record) => record.AsBuilt?.TopLevelMetres is { } top

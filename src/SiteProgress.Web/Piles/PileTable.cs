@@ -48,7 +48,7 @@ internal sealed class PileTable(string site, ListPiles.Choices choices, IAsyncEn
 
     private void Head(TableWriter table) => table.Header(
         "Pile No", "Zone", "State", "Working day", "Shift", "End", "Barge", "Casing", "Set-up", "Attempts",
-        "Design X [m]", "Design Y [m]", "As-built X [m]", "As-built Y [m]", "dE [mm]", "dN [mm]", "Radial [mm]", "Limit [mm]", "Uncertainty [mm]", "Comparable", "Beyond alert",
+        "Design X [m]", "Design Y [m]", "As-built X [m]", "As-built Y [m]", "dE [mm]", "dN [mm]", "Radial [mm]", "Limit [mm]", "Limit along [mm]", "Limit across [mm]", "Uncertainty [mm]", "Comparable", "Beyond alert",
         $"Design top level, {choices.LevelDatum} [m]", $"Design tip level, {choices.LevelDatum} [m]", $"As-built top level, {choices.LevelDatum} [m]", $"As-built tip level, {choices.LevelDatum} [m]",
         "Length [m]", "Design diameter [m]", "Mean diameter [m]", "Sand in casing [m3]", "Sand in pile [m3]", "Design sand in pile [m3]", "Not met", "Not judged");
 
@@ -59,7 +59,7 @@ internal sealed class PileTable(string site, ListPiles.Choices choices, IAsyncEn
         .Text(line.Barge).Whole(line.Casing).Text(line.SetUp).Whole(line.Attempts)
         .Number(line.DesignXMetres, 3).Number(line.DesignYMetres, 3).Number(line.AsBuiltXMetres, 3).Number(line.AsBuiltYMetres, 3)
         .Number(line.DeviationEastMetres * 1000, 1).Number(line.DeviationNorthMetres * 1000, 1).Number(line.DeviationRadialMetres * 1000, 1)
-        .Number(line.RadialLimitMetres * 1000, 0).Number(line.UncertaintyMetres * 1000, 0)
+        .Number(line.RadialLimitMetres * 1000, 0).Number(line.AlongLimitMetres * 1000, 0).Number(line.AcrossLimitMetres * 1000, 0).Number(line.UncertaintyMetres * 1000, 0)
         .Text(line.DeviationRadialMetres is null ? null : line.Comparable ? "yes" : "no").Text(line.BeyondAlert ? "yes" : "no")
         .Number(line.DesignTopLevelMetres, 2).Number(line.DesignTipLevelMetres, 2).Number(line.AsBuiltTopLevelMetres, 2).Number(line.AsBuiltTipLevelMetres, 2)
         .Number(line.LengthMetres, 2).Number(line.DesignDiameterMetres, 2).Number(line.MeanDiameterMetres, 3)

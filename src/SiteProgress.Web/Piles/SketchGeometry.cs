@@ -1,5 +1,6 @@
 using System.Globalization;
 using SiteProgress.Core.Checks;
+using SiteProgress.Core.Deviations;
 using SiteProgress.Jobs.Piles;
 
 namespace SiteProgress.Web.Piles;
@@ -15,8 +16,12 @@ internal sealed class SketchGeometry
     /// <summary>Lays out the sketch of a pile.</summary>
     public SketchGeometry(PileRecord record)
     {
-        Limit = record.Zone.Limits.RadialMetres * 1000;
-        Alert = record.Zone.AlertRadialMetres * 1000;
+        PositionLimit limit = ContractLimits.Position(record.Zone, record.Design.DiameterMetres);
+        Limit = limit.RadialMetres * 1000;
+        Alert = limit.AlertRadialMetres * 1000;
+        SetsRadial = limit.SetsRadial;
+        (Along, Across) = (limit.AlongMetres * 1000, limit.AcrossMetres * 1000);
+        BearingOfFirstAxis = record.Frames.BearingOfFirstAxisDegrees;
         JudgedPlace? judged = record.AsBuilt?.Position;
         Uncertainty = judged?.UncertaintyMetres * 1000 ?? 0;
         Marks = [.. record.Attempts.Where(attempt => attempt.Stands).SelectMany(attempt => Of(attempt, judged))];
@@ -34,6 +39,18 @@ internal sealed class SketchGeometry
 
     /// <summary>Radius of the limit.</summary>
     public double Limit { get; }
+
+    /// <summary>True where the contract sets a radial limit; else it is the corner of the limits along the axes.</summary>
+    public bool SetsRadial { get; }
+
+    /// <summary>Limit along the first axis of the site grid.</summary>
+    public double? Along { get; }
+
+    /// <summary>Limit along its second axis.</summary>
+    public double? Across { get; }
+
+    /// <summary>Degrees clockwise from CRS grid north.</summary>
+    public double BearingOfFirstAxis { get; }
 
     /// <summary>Radius of the site's own alert.</summary>
     public double? Alert { get; }

@@ -50,7 +50,7 @@ internal static class DeviationsBench
         Dictionary<(string, string?), int> numbers = [];
         return (
             Array.ConvertAll(piles, pile => new JudgedDeviation(
-                new PositionDeviation(pile.DeviationEastMetres, pile.DeviationNorthMetres, -pile.DeviationNorthMetres, pile.DeviationEastMetres), pile.LimitMetres)),
+                new PositionDeviation(pile.DeviationEastMetres, pile.DeviationNorthMetres, -pile.DeviationNorthMetres, pile.DeviationEastMetres), pile.Limit)),
             Array.ConvertAll(piles, pile =>
             {
                 if (!numbers.TryGetValue((pile.Barge, pile.SetUp), out int number)) numbers[(pile.Barge, pile.SetUp)] = number = numbers.Count;
@@ -60,7 +60,7 @@ internal static class DeviationsBench
 
     private static double[] Rows(JudgedDeviation[] judged, int[] setUps) => judged.SelectMany((one, index) => new[]
     {
-        one.Deviation.EastMetres, one.Deviation.NorthMetres, one.Deviation.AlongMetres, one.Deviation.AcrossMetres, one.LimitMetres, setUps[index],
+        one.Deviation.EastMetres, one.Deviation.NorthMetres, one.Deviation.AlongMetres, one.Deviation.AcrossMetres, one.Limit.RadialMetres, setUps[index],
     }).ToArray();
 
     private static double Peer(string file, out double[] figures)

@@ -51,7 +51,7 @@ public sealed class CauseComparisonTests
         {
             double heading = 40 + (index / 3 % 2 * apart);
             (double east, double north) = (Error(), Error());
-            return new BiasPile($"P{index}", "Tern", 1 + (index % 3), $"S{index / 3}", "A", null, null, heading, index, index % 7, east, north, east, north, 0.15);
+            return new BiasPile($"P{index}", "Tern", 1 + (index % 3), $"S{index / 3}", "A", null, null, heading, index, index % 7, east, north, east, north, new(0.15));
         }).ToArray();
     }
 }

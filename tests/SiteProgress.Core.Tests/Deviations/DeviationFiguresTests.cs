@@ -92,7 +92,7 @@ public sealed class DeviationFiguresTests
 
     [Fact]
     public void Each_pile_is_held_against_its_own_limit()
-        => DeviationFigures.Of([At(0.16, 0), At(0.16, 0) with { LimitMetres = 0.18 }])!.WithinLimit.ShouldBe(1);
+        => DeviationFigures.Of([At(0.16, 0), At(0.16, 0) with { Limit = new(0.18) }])!.WithinLimit.ShouldBe(1);
 
     [Fact]
     public void Of_nothing_there_are_no_figures() => DeviationFigures.Of([]).ShouldBeNull();
@@ -111,5 +111,5 @@ public sealed class DeviationFiguresTests
     public void A_position_at_the_end_of_the_world_breaks_nothing()
         => double.IsFinite(DeviationFigures.Of([At(1e9, -1e9), At(0, 0)])!.RadialRmseMetres).ShouldBeTrue();
 
-    private static JudgedDeviation At(double east, double north) => new(new PositionDeviation(east, north, east, north), 0.15);
+    private static JudgedDeviation At(double east, double north) => new(new PositionDeviation(east, north, east, north), new(0.15));
 }

@@ -57,8 +57,8 @@ public sealed class SelectionFiguresTests
     [Fact]
     public void Levels_have_their_own_limits_up_and_down()
     {
-        LevelFigures tip = LevelFigures.Of([new(0.2, 0.2, null), new(0.2000001, 0.2, null), new(-3, 0.2, null)])!;
-        LevelFigures top = LevelFigures.Of([new(0.3, 0.3, 0.3), new(-0.3, 0.3, 0.3), new(-0.31, 0.3, 0.3)])!;
+        LevelFigures tip = LevelFigures.Of([new(0.2, new(0.2, null)), new(0.2000001, new(0.2, null)), new(-3, new(0.2, null))])!;
+        LevelFigures top = LevelFigures.Of([new(0.3, new(0.3, 0.3)), new(-0.3, new(0.3, 0.3)), new(-0.31, new(0.3, 0.3))])!;
 
         tip.WithinLimit.ShouldBe(2);
         top.WithinLimit.ShouldBe(2);
@@ -68,7 +68,7 @@ public sealed class SelectionFiguresTests
     [Fact]
     public void Vertical_accuracy_is_1_9600_RMSE()
         // FGDC-STD-007.3-1998, vertical accuracy.
-        => LevelFigures.Of(Enumerable.Range(0, 20).Select(index => new JudgedLevel(index % 2 == 0 ? 0.1 : -0.1, 0.3, 0.3)).ToArray())!
+        => LevelFigures.Of(Enumerable.Range(0, 20).Select(index => new JudgedLevel(index % 2 == 0 ? 0.1 : -0.1, new(0.3, 0.3))).ToArray())!
             .Accuracy95Metres!.Value.ShouldBe(0.19600, 1e-5);
 
     [Fact]
@@ -90,7 +90,7 @@ public sealed class SelectionFiguresTests
         double[] east = Enumerable.Range(0, 501).Select(_ => random.NextDouble() - 0.4).ToArray();
         double[] north = east.Select(value => (value * 0.3) + random.NextDouble()).ToArray();
 
-        DeviationFigures figures = DeviationFigures.Of(east.Zip(north, (e, n) => new JudgedDeviation(new PositionDeviation(e, n, n, e), 0.5)).ToArray())!;
+        DeviationFigures figures = DeviationFigures.Of(east.Zip(north, (e, n) => new JudgedDeviation(new PositionDeviation(e, n, n, e), new(0.5))).ToArray())!;
 
         figures.East.MeanMetres.ShouldBe(east.Mean(), 1e-14);
         figures.North.StandardDeviationMetres!.Value.ShouldBe(north.StandardDeviation(), 1e-13);

@@ -53,7 +53,7 @@ public sealed class CorrectionTests(JobsDatabase database) : IClassFixture<JobsD
         refusal.ShouldBeNull();
         (effect!.Records, effect.CheckMeasurements, effect.BeyondNow, effect.BeyondThen).ShouldBe((6, 1, 6, 0));
         effect.Changes.Count.ShouldBe(6);
-        effect.Changes[0].RadialThenMetres.ShouldBe(0, 1e-9);
+        effect.Changes[0].ThenMetres.ShouldBe(0, 1e-9);
         long correction = await ProposedAsync(site);
         await DecideAsync(site, correction);
         (await site.OneAsync<long>(At(site, "select count(*) from derived.pile where site = {0} and deviation_radial > radial_limit"))).ShouldBe(effect.BeyondThen);

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.Extensions.DependencyInjection;
 using Shouldly;
 using SiteProgress.Core.Neighbours;
@@ -46,9 +47,18 @@ public sealed class ReviewNeighboursTests(DemoSite demo)
 
         drawn.Drawn.ShouldBe(second);
         drawn.Around.Select(pile => pile.Number).ShouldContain(second.One.Number);
-        drawn.Around.Count.ShouldBeInRange(2, 50);
+        drawn.Around.Select(pile => pile.Number).Order(StringComparer.Ordinal).ShouldBe(await NumbersAroundAsync(second));
         drawn.DrawnAt.ShouldNotBeNull();
     }
+
+    /// <summary>Judged piles of zone A no farther along either axis from the middle of a pair than twice its designed spacing.</summary>
+    private async Task<string[]> NumbersAroundAsync(NeighbourPair pair) => await demo.OneAsync<string[]>(string.Create(
+        CultureInfo.InvariantCulture,
+        $"""
+        with middle as (select avg(design_x) as x, avg(design_y) as y from derived.pile where number in ('{pair.One.Number}', '{pair.Other.Number}'))
+        select array_agg(number order by number collate "C") from derived.pile, middle
+        where zone = 'A' and comparable and as_built_x is not null and abs(design_x - x) <= {2 * pair.DesignMetres:R} and abs(design_y - y) <= {2 * pair.DesignMetres:R}
+        """));
 
     private async Task<ReviewNeighbours.View> ReadAsync(ReviewNeighbours.Request request)
         => await ActivatorUtilities.CreateInstance<ReviewNeighbours>(demo.Services).RunAsync(await demo.PermitAsync(Role.OwnersRepresentative), request, TestContext.Current.CancellationToken);

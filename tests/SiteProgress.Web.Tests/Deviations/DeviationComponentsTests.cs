@@ -52,7 +52,7 @@ public sealed class DeviationComponentsTests : BunitContext
     {
         BiasPile[] piles = Enumerable.Range(0, 240).Select(index => new BiasPile(
             $"A-{index}", "Tern", 1 + (index % 3), $"S{index / 3}", "A", Instant.FromUtc(2026, 3, 1, 6, 0).Plus(Duration.FromHours(index / 3)), new LocalDate(2026, 3, 1).PlusDays(index / 30),
-            index / 3 % 2 * 180, index, 0, index % 3 == 2 ? 0.1 * (1 - (index / 3 % 2 * 2)) : 0.001 * (index % 7), 0.001 * (index % 5), 0.1, 0, 0.15)).ToArray();
+            index / 3 % 2 * 180, index, 0, index % 3 == 2 ? 0.1 * (1 - (index / 3 % 2 * 2)) : 0.001 * (index % 7), 0.001 * (index % 5), 0.1, 0, new PositionLimit(0.15))).ToArray();
         BiasSite site = new([], 0, 0.03);
         BiasView view = new(1, 0.03, BiasReview.Run(piles, [], site), [], [new LastCheck("Tern", null, null, 240)]);
 
@@ -129,16 +129,24 @@ public sealed class DeviationComponentsTests : BunitContext
     private static JsonElement Json(object option) => JsonSerializer.SerializeToElement(option);
 
     private static DeviationPoint Point(string number, double east, double north, bool judged = true)
-        => new(number, east, north, Math.Sqrt((east * east) + (north * north)), 0.15, judged);
+        => new(
+            number, east, north, Math.Sqrt((east * east) + (north * north)),
+            judged ? Limit.Hold(east, north).Answer.Standing : null);
+
+    private static PositionLimit Limit { get; } = new(0.15);
 
     private static DeviationFigures? Figures(params DeviationPoint[] points)
         => DeviationFigures.Of(points.Where(point => point.IsJudged)
-            .Select(point => new JudgedDeviation(new PositionDeviation(point.EastMetres, point.NorthMetres, point.EastMetres, point.NorthMetres), point.LimitMetres)).ToArray());
+            .Select(point => new JudgedDeviation(new PositionDeviation(point.EastMetres, point.NorthMetres, point.EastMetres, point.NorthMetres), Limit)).ToArray());
 
     private static DeviationReview Review(params DeviationPoint[] points) => new(
-        DeviationSelection.All, 1, "Europe/Copenhagen", Figures(points), points.Count(point => !point.IsJudged), [], [], [0.15], points,
+        DeviationSelection.All, 1, "Europe/Copenhagen", Figures(points), points.Count(point => !point.IsJudged), [], [], [Limit], points,
         new ReviewChoices(["A"], ["Tern"], [1], null, null));
 
     private static ListDeviations.Row Row(string number, double? radial, double? uncertainty, bool judged) => new(
-        number, "A", "Tern", 1, "S1", new(2026, 3, 31), null, 1, radial, radial is null ? null : 0, radial, radial is null ? null : 0, radial, 0.15, uncertainty, judged);
+        number, "A", "Tern", 1, "S1", new(2026, 3, 31), null, 1, radial, radial is null ? null : 0, radial, radial is null ? null : 0, radial, 0.15, uncertainty, judged)
+    {
+        IsWithinLimit = judged ? radial <= 0.15 : null,
+        LimitShareRatio = radial / 0.15,
+    };
 }

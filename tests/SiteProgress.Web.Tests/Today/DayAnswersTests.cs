@@ -94,7 +94,7 @@ public sealed class DayAnswersTests(DayServer server) : IClassFixture<DayServer>
     [InlineData("today?day=yesterday", "day: 'yesterday' was not understood; expected a day as year-month-day, such as 2026-05-29.")]
     [InlineData("progress?from=29.05.2026", "from: '29.05.2026' was not understood")]
     [InlineData("progress.csv?to=2026-02-30", "to: '2026-02-30' was not understood")]
-    [InlineData("deviations?judged=perhaps", "expected within, beyond or not-judged")]
+    [InlineData("deviations?judged=perhaps", "expected within, beyond, alert or not-judged")]
     [InlineData("deviations.csv?sort=remark", "expected one of radial")]
     [InlineData("outstanding?what=all", "expected gaps, attempted, awaiting or not-attempted")]
     [InlineData("outstanding.csv?order=up", "expected asc or desc")]
