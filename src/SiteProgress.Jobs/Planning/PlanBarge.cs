@@ -112,6 +112,7 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
     private static string? Problem(Request asked, SiteSettings settings)
     {
         if (asked.Zones!.FirstOrDefault(zone => settings.FindZone(zone) is null) is { } unknown) return $"There is no zone \"{unknown}\"; the site has {string.Join(", ", settings.Zones.Select(zone => zone.Code))}.";
+        if (asked.HeadingsDegrees!.Append(asked.DirectionDegrees ?? 0).Any(angle => angle is not (>= -360 and <= 360))) return "Headings and the direction of the anchors are between -360 and 360 degrees.";
         if (asked.HeadingsDegrees!.Count > 8) return "More than eight headings are more than the solver can weigh in the time.";
         if (asked.AlongMetres is not (>= 2 and <= 500) || asked.AcrossMetres is not (>= 2 and <= 500)) return "The reach of the anchors is between 2 and 500 metres each way.";
         if (asked.AnchorHours is not (>= 0 and <= 100)) return "Hours for one laying of the anchors are between 0 and 100.";

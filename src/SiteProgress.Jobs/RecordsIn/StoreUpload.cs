@@ -1,5 +1,6 @@
 using System.Globalization;
 using SiteProgress.Jobs.Access;
+using SiteProgress.Jobs.Operation;
 using SiteProgress.Storage.Records;
 
 namespace SiteProgress.Jobs.RecordsIn;
@@ -30,8 +31,16 @@ public sealed class StoreUpload(UploadStore uploads, IntakeLimits limits, TimePr
         long room = Math.Min(limits.LargestFileBytes, limits.SiteQuotaBytes - kept);
         // A slow sender must not hold a connection of the store, so the file arrives whole before the store is asked for one.
         await using FileStream arrived = new(Path.Combine(Path.GetTempPath(), $"siteprogress-{Guid.NewGuid():N}.tmp"), Arriving);
-        if (!await ArriveAsync(content, arrived, room, cancellation) || !await uploads.KeepAsync(permit.Site, upload, arrived, room, cancellation))
-            return Refused(room < limits.LargestFileBytes ? UploadRefusal.QuotaFull : UploadRefusal.TooLong);
+        try
+        {
+            if (!await ArriveAsync(content, arrived, room, cancellation)) return TooMuch(room);
+        }
+        catch (IOException failure) when (DiskRoom.IsFull(failure))
+        {
+            return Refused(UploadRefusal.DiskFull);
+        }
+
+        if (!await uploads.KeepAsync(permit.Site, upload, arrived, room, cancellation)) return TooMuch(room);
         return upload.ByteLength == 0 ? Refused(UploadRefusal.Empty) : new UploadResult(upload.Upload, null, null);
     }
 
@@ -55,6 +64,7 @@ public sealed class StoreUpload(UploadStore uploads, IntakeLimits limits, TimePr
             await arrived.WriteAsync(piece.AsMemory(0, read), cancellation);
         }
 
+        await arrived.FlushAsync(cancellation);
         arrived.Position = 0;
         return true;
     }
@@ -69,10 +79,13 @@ public sealed class StoreUpload(UploadStore uploads, IntakeLimits limits, TimePr
             UploadRefusal.QuotaFull => $"The file does not fit into what is left of this site's quota of {Megabytes(limits.SiteQuotaBytes)} for all files together. Nothing was kept. Ask the operator to raise it.",
             UploadRefusal.Empty => "The file is empty: it has no bytes at all. Nothing was kept.",
             UploadRefusal.NoFile => "No file was chosen. Choose one, then send it.",
+            UploadRefusal.DiskFull => "The disk of the server is full, so the file could not be taken. Nothing was kept. Tell the operator of this server; the file itself is not at fault.",
             UploadRefusal.BrokenOff => "The file did not arrive whole. Nothing was kept. Send it again.",
             _ => throw new ArgumentOutOfRangeException(nameof(refusal), refusal, "unknown refusal"),
         };
     }
+
+    private UploadResult TooMuch(long room) => Refused(room < limits.LargestFileBytes ? UploadRefusal.QuotaFull : UploadRefusal.TooLong);
 
     private UploadResult Refused(UploadRefusal refusal) => new(null, refusal, Sentence(refusal, limits));
 
@@ -106,6 +119,9 @@ public enum UploadRefusal
 
     /// <summary>The sender broke off, or what was sent is not a form.</summary>
     BrokenOff,
+
+    /// <summary>The server has no room on its disk.</summary>
+    DiskFull,
 }
 
 /// <summary>What became of an uploaded file.</summary>

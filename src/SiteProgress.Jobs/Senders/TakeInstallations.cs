@@ -18,7 +18,7 @@ namespace SiteProgress.Jobs.Senders;
 /// </summary>
 [WithoutPermit("A sender's key is its proof, and opens nothing else.")]
 public sealed class TakeInstallations(
-    SiteHistories histories, SiteRecorder recorder, UploadStore uploads, SenderLimits limits, TimeProvider clock)
+    SiteHistories histories, SiteRecorder recorder, UploadStore uploads, SenderLimits limits, IntakeLimits intake, TimeProvider clock)
 {
     /// <summary>Takes what was sent.</summary>
     /// <param name="permit">Proof of the sender.</param>
@@ -37,6 +37,8 @@ public sealed class TakeInstallations(
         string sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
         SentDecision decision = SentDecision.Of(before, sent);
         if (!decision.SaysAnythingNew(before, permit.Sender, sha256)) return decision.Answer(sent);
+        if (await uploads.BytesKeptAsync(permit.Site, cancellation) + bytes.Length > intake.SiteQuotaBytes)
+            return SentAnswer.NotNow("The site's quota for all files together is full; nothing was recorded. Its operator must raise it. Send it again later.");
 
         UploadRow upload = new()
         {

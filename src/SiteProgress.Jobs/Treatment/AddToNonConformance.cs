@@ -23,7 +23,7 @@ public sealed class AddToNonConformance(SiteRecorder recorder)
     public async Task<TreatmentAnswer> SetDueDateAsync(Permit permit, int number, LocalDate dueOn, string reason, CancellationToken cancellation)
     {
         permit.Demand(Right.Comment);
-        if (Treating.WhyNot(reason, "The reason") is { } why) return new(null, why);
+        if ((Treating.WhyNot(reason, "The reason") ?? Treating.WhyNotDue(dueOn)) is { } why) return new(null, why);
         return await AddAsync(permit, Right.Comment, number, mustBeOpen: true, () => new DueDateSetBody(number, dueOn, reason.Trim()), cancellation);
     }
 

@@ -25,7 +25,7 @@ public sealed class RaiseNonConformance(SiteRecorder recorder)
         permit.Demand(Right.Comment);
         if (findings.Count == 0) return new(null, "Choose at least one finding.");
         if (findings.Count > MostFindings) return new(null, $"A non-conformance holds at most {MostFindings} findings; {findings.Count} were chosen.");
-        if (Treating.WhyNot(reason, "The reason") is { } why) return new(null, why);
+        if ((Treating.WhyNot(reason, "The reason") ?? Treating.WhyNotDue(dueOn)) is { } why) return new(null, why);
         return await Treating.RecordAsync(
             recorder,
             permit,

@@ -1,3 +1,5 @@
+using NodaTime;
+using NodaTime.Text;
 using SiteProgress.Core.Derivation;
 using SiteProgress.Core.Records;
 using SiteProgress.Core.Treatment;
@@ -63,6 +65,10 @@ internal static class Treating
         => string.IsNullOrWhiteSpace(text) ? (needed ? $"{what} is missing; it is kept with the records." : null)
             : text.Trim().Length > MostCharacters ? $"{what} is longer than {MostCharacters} characters; say it shorter."
             : null;
+
+    /// <summary>Why a day is no use as a due date; null when it is.</summary>
+    public static string? WhyNotDue(LocalDate? day)
+        => day is { Year: < 2000 or >= 2200 } far ? $"{LocalDatePattern.Iso.Format(far)} is no day to close something by; expected one of the years 2000 to 2199." : null;
 
     public static NonConformance? Find(this DerivedSite site, int number) => site.Treated.NonConformances.FirstOrDefault(one => one.Number == number);
 

@@ -58,5 +58,5 @@ public sealed class HistoryQuery
     /// <summary>The same with one part set or left out.</summary>
     public string With(string site, string name, string? value) => Address(site).With(name, value).ToString();
 
-    private static LocalDate? Day(string? word) => LocalDatePattern.Iso.Parse(word ?? "") is { Success: true, Value: var day } ? day : null;
+    private static LocalDate? Day(string? word) => ShowDay.LocalFromAddress(word);
 }

@@ -1,4 +1,3 @@
-using NodaTime.Text;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Piles;
 using SiteProgress.Web.Shell;
@@ -56,7 +55,7 @@ internal sealed class PileEndpoints : IEndpoints
         Show = Enum.TryParse(show, ignoreCase: true, out ListInstallations.Which which) && Enum.IsDefined(which) ? which : ListInstallations.Which.All,
         Number = number,
         Barge = string.IsNullOrWhiteSpace(barge) ? null : barge,
-        Day = day is not null && LocalDatePattern.Iso.Parse(day) is { Success: true } read ? read.Value : null,
+        Day = ShowDay.LocalFromAddress(day),
         Batch = batch,
     };
 }

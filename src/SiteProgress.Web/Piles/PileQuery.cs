@@ -42,7 +42,7 @@ public sealed record PileQuery(PileFilter Filter, PileOrder Order, bool Descendi
                 Zones = Many("zone"),
                 States = [.. Many("state").Select(StateWords.FromAddress).OfType<PileState>()],
                 Barges = Many("barge"),
-                Day = One("day") is { } day && LocalDatePattern.Iso.Parse(day) is { Success: true } read ? read.Value : null,
+                Day = ShowDay.LocalFromAddress(One("day")),
                 Finding = Word<CheckName>(One("finding")),
                 Lot = Whole(One("lot")),
                 HeldBy = Whole(One("held")),

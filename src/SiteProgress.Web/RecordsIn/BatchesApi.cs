@@ -54,7 +54,7 @@ internal sealed class BatchesApi : IEndpoints
                 return Problem(400, "The file did not arrive whole. Nothing was kept. Send it again.");
             }
 
-            if (stored.Upload is not { } upload) return Problem(stored.Why is UploadRefusal.Empty ? 422 : 413, stored.Refusal!);
+            if (stored.Upload is not { } upload) return Problem(stored.Why switch { UploadRefusal.Empty => 422, UploadRefusal.DiskFull => 507, _ => 413 }, stored.Refusal!);
             RecordingResult result = await record.RunAsync(permit, upload, Choices.Read(http.Request.Query), leaveOutProblems ?? false, CancellationToken.None);
             if (result.Batch is not { } batch) return NotRecorded(upload, result);
             BatchRead recorded = (await read.RunAsync(permit, batch, waitingOnly: false, 0, 0, cancellation))!;

@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.Extensions.Options;
 using SiteProgress.Jobs.Access;
+using SiteProgress.Jobs.Operation;
 using SiteProgress.Jobs.RecordsIn;
 using SiteProgress.Web.Shell;
 
@@ -80,9 +81,9 @@ internal sealed class FormDoor : IEndpoints
     {
         if (http.User.AccountId() is not { } account) return Results.StatusCode(StatusCodes.Status401Unauthorized);
         Gate gate = http.RequestServices.GetRequiredService<Gate>();
-        if (await gate.EnterAsync(account, site, http.RequestAborted) is not { } permit) return Results.NotFound();
         try
         {
+            if (await gate.EnterAsync(account, site, http.RequestAborted) is not { } permit) return Results.NotFound();
             permit.Demand(Right.BringIn);
             return await act(permit);
         }
@@ -93,6 +94,12 @@ internal sealed class FormDoor : IEndpoints
         catch (AccessWithdrawnException)
         {
             return Refuse(http, StatusCodes.Status403Forbidden, "Your role on this site was withdrawn or changed in the meantime. Nothing was recorded.");
+        }
+        catch (Exception failed) when (StoreFailure.Of(failed) is { } failure && (StoreFailure.IsOddText(failure) || StoreFailure.IsAway(failure)))
+        {
+            return Refuse(
+                http, StoreFailure.IsOddText(failure) ? StatusCodes.Status400BadRequest : StatusCodes.Status503ServiceUnavailable,
+                StoreFailure.Sentence(failure) + " Go back; look whether it was recorded before you send it again.");
         }
     }
 

@@ -27,18 +27,15 @@ internal sealed class SenderDoor(SenderGate gate, SenderLimits limits, TimeProvi
     /// <param name="job">The job, with the proof of the sender and the bytes it sent.</param>
     public async Task<IResult> AskAsync(HttpContext http, string site, Func<SenderPermit, byte[], Task<IResult>> job)
     {
-        string address = http.Connection.RemoteIpAddress?.ToString() ?? "unknown";
-        using (RateLimitLease left = _wrongKeys.AttemptAcquire(address, 0))
-        {
-            if (!left.IsAcquired) return TooOften(http, "Too many wrong keys came from this address. Wait a minute.");
-        }
-
         try
         {
+            // A right key is let in however many wrong ones came from its address: all loggers of a barge may share one.
             if (await gate.EnterAsync(site, KeyIn(http.Request), http.RequestAborted) is not { } permit)
             {
-                using RateLimitLease counted = _wrongKeys.AttemptAcquire(address);
-                return Refuse(StatusCodes.Status401Unauthorized, "The key is missing, unknown, withdrawn or of another site.");
+                using RateLimitLease counted = _wrongKeys.AttemptAcquire(http.Connection.RemoteIpAddress?.ToString() ?? "unknown");
+                return counted.IsAcquired
+                    ? Refuse(StatusCodes.Status401Unauthorized, "The key is missing, unknown, withdrawn or of another site.")
+                    : TooOften(http, "Too many wrong keys came from this address. Wait a minute.");
             }
 
             using RateLimitLease one = _requests.AttemptAcquire(permit.Key);

@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Antiforgery;
 using SiteProgress.Jobs.Access;
+using SiteProgress.Jobs.Operation;
 
 namespace SiteProgress.Web.Shell;
 
@@ -36,7 +37,19 @@ public static class Api
     {
         Gate gate = http.RequestServices.GetRequiredService<Gate>();
         if (http.User.AccountId() is not { } account) return Results.Problem(statusCode: StatusCodes.Status401Unauthorized);
-        if (await gate.EnterAsync(account, site, http.RequestAborted) is not { } permit) return NotFound();
+        try
+        {
+            if (await gate.EnterAsync(account, site, http.RequestAborted) is not { } permit) return NotFound();
+            return await AskAsync(http, permit, site, job);
+        }
+        catch (Exception failure) when (CanBeTold(failure))
+        {
+            return Failed(http, StoreFailure.Of(failure)!);
+        }
+    }
+
+    private static async Task<IResult> AskAsync<T>(HttpContext http, Permit permit, string site, Func<Permit, CancellationToken, Task<T>> job)
+    {
         try
         {
             T answer = await job(permit, http.RequestAborted);
@@ -49,7 +62,7 @@ public static class Api
         }
         catch (AccessRefusedException refused)
         {
-            Refusals.Log(http.RequestServices.GetRequiredService<ILoggerFactory>(), account, site, $"{http.Request.Method} {http.Request.Path}", refused);
+            Refusals.Log(http.RequestServices.GetRequiredService<ILoggerFactory>(), permit.Account, site, $"{http.Request.Method} {http.Request.Path}", refused);
             return Results.Problem(statusCode: StatusCodes.Status403Forbidden, detail: RoleWords.Refusal(refused));
         }
         catch (AccessWithdrawnException withdrawn)
@@ -57,6 +70,19 @@ public static class Api
             return Results.Problem(statusCode: StatusCodes.Status403Forbidden, detail: withdrawn.Message);
         }
     }
+
+    /// <summary>What the store could not do: 400 where a text cannot be, 503 where the same may succeed later.</summary>
+    internal static IResult Failed(HttpContext http, System.Data.Common.DbException failure)
+    {
+        if (StoreFailure.IsOddText(failure)) return Results.Problem(statusCode: StatusCodes.Status400BadRequest, detail: StoreFailure.Sentence(failure));
+        http.RequestServices.GetRequiredService<ILoggerFactory>().CreateLogger(typeof(Api)).LogError(
+            "The store failed a request ({Kind}, {State}).", failure.GetType().Name, failure.SqlState);
+        http.Response.Headers.RetryAfter = "10";
+        return Results.Problem(statusCode: StatusCodes.Status503ServiceUnavailable, detail: StoreFailure.Sentence(failure));
+    }
+
+    private static bool CanBeTold(Exception failure)
+        => StoreFailure.Of(failure) is { } told && (StoreFailure.IsOddText(told) || StoreFailure.IsAway(told));
 
     private static IResult NotFound() => Results.Problem(statusCode: StatusCodes.Status404NotFound, detail: "There is nothing at this address for you.");
 }

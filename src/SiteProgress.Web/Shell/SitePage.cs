@@ -278,8 +278,8 @@ public abstract class SitePage : ComponentBase, IAsyncDisposable
     private void StoreFailed(DbException failure)
     {
         Loggers.CreateLogger(GetType()).LogError("The store failed a page ({Kind}, {State}).", failure.GetType().Name, failure.SqlState);
-        Refusal = "The store did not answer. What you typed is kept; try again in a moment.";
-        if (Shows is View.Reading) Become(View.Unreachable, StatusCodes.Status503ServiceUnavailable);
+        Refusal = StoreFailure.IsOddText(failure) ? StoreFailure.Sentence(failure) : StoreFailure.Sentence(failure) + " What you typed is kept.";
+        if (Shows is View.Reading) Become(View.Unreachable, StoreFailure.IsOddText(failure) ? StatusCodes.Status400BadRequest : StatusCodes.Status503ServiceUnavailable);
     }
 
     private void Follow(int entered)

@@ -1,3 +1,4 @@
+using Microsoft.Extensions.DependencyInjection;
 using Shouldly;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
@@ -30,6 +31,20 @@ public sealed class TakeInstallationsTests(JobsDatabase database) : IClassFixtur
         (await site.CountAsync(nameof(RecordKind.BatchRecorded))).ShouldBe(1);
         (await site.OneAsync<long>("select count(*) from record.upload u join record.site s on s.site = u.site where s.code = $1", site.Code)).ShouldBe(1);
         (await site.OneAsync<string>("select b.sender from derived.batch b join record.site s on s.site = b.site where s.code = $1", site.Code)).ShouldBe("Tern logger");
+    }
+
+    [Fact]
+    public async Task A_sender_cannot_fill_the_store_beyond_the_quota_of_its_site()
+    {
+        await using SentSite site = await SentSite.OpenAsync(database);
+        TakeInstallations narrow = ActivatorUtilities.CreateInstance<TakeInstallations>(site.Get<IServiceProvider>(), new IntakeLimits { SiteQuotaBytes = 100 });
+
+        SentAnswer answer = await narrow.RunAsync(
+            (await site.EnterAsync()).ShouldNotBeNull(), SentForm.Json, "sent.json", System.Text.Encoding.UTF8.GetBytes(SentSite.Json("T-1")), Cancellation);
+
+        answer.Later.ShouldNotBeNull().ShouldContain("quota");
+        (await site.CountAsync(nameof(RecordKind.BatchRecorded))).ShouldBe(0);
+        (await site.OneAsync<long>("select count(*) from record.upload u join record.site s on s.site = u.site where s.code = $1", site.Code)).ShouldBe(0);
     }
 
     [Fact]

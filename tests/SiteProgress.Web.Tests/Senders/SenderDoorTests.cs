@@ -141,6 +141,15 @@ public sealed class SenderDoorTests(WebDatabase database) : IClassFixture<WebDat
     }
 
     [Fact]
+    public async Task A_right_key_is_let_in_however_many_wrong_ones_came_from_its_address()
+    {
+        for (int guess = 0; guess < 6; guess++) await SendAsync(One("T-1"), key: $"sps_{guess}");
+        (await SendAsync(One("T-1"), key: "sps_x")).StatusCode.ShouldBe(HttpStatusCode.TooManyRequests);
+
+        (await SendAsync(One("T-1"))).StatusCode.ShouldBe(HttpStatusCode.OK);
+    }
+
+    [Fact]
     public async Task A_sender_that_breaks_off_records_nothing_and_the_next_is_served()
     {
         using (TcpClient link = new())
