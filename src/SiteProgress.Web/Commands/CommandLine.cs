@@ -34,11 +34,11 @@ public static class CommandLine
     {
         string name = arguments is [{ } first, ..] && !first.StartsWith('-') ? first : "serve";
         string[] rest = arguments is [{ } word, ..] && word == name ? arguments[1..] : arguments;
+        if (name == "help") return await ListAsync(output);
         if (All.FirstOrDefault(known => known.Name == name) is not { } command)
         {
-            await error.WriteLineAsync($"There is no command \"{name}\". Commands:");
-            foreach (ICommand known in All)
-                await error.WriteLineAsync($"  {known.Name + " " + known.Arguments,-48} {known.Summary}");
+            await error.WriteLineAsync($"There is no command \"{name}\".");
+            await ListAsync(error);
             return Misused;
         }
 
@@ -58,6 +58,18 @@ public static class CommandLine
             await error.WriteLineAsync(StoreSentence(StoreFailure.Of(failure)!));
             return 1;
         }
+    }
+
+    private static async Task<int> ListAsync(TextWriter to)
+    {
+        await to.WriteLineAsync("Commands:");
+        foreach (ICommand known in All)
+        {
+            await to.WriteLineAsync($"  {known.Name} {known.Arguments}".TrimEnd());
+            await to.WriteLineAsync($"      {known.Summary}");
+        }
+
+        return 0;
     }
 
     /// <summary>Settings are <c>--key value</c> or <c>--key=value</c>; everything else is a word of the command.</summary>
