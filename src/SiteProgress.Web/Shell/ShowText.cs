@@ -34,7 +34,7 @@ public static partial class ShowText
                     break;
                 default:
                     builder.OpenElement(5, "span");
-                    builder.AddAttribute(6, "class", "day");
+                    builder.AddAttribute(6, "class", "unbroken");
                     builder.AddContent(7, found.Value);
                     builder.CloseElement();
                     break;

@@ -18,6 +18,19 @@ public sealed class CommandLineTests
     }
 
     [Fact]
+    public async Task Help_lists_every_command_with_what_it_does()
+    {
+        (int status, string output, string error) = await RunAsync("help");
+        status.ShouldBe(0);
+        error.ShouldBeEmpty();
+        foreach (ICommand command in CommandLine.All)
+        {
+            output.ShouldContain($"  {command.Name}");
+            output.ShouldContain($"      {command.Summary}");
+        }
+    }
+
+    [Fact]
     public async Task A_command_with_too_few_words_says_how_it_is_used()
     {
         (int status, _, string error) = await RunAsync("create-account", "Someone");
