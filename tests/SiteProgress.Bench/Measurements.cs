@@ -17,6 +17,7 @@ public static class Measurements
         new("formats", "100,000 planned piles from each format into checked rows, against ogr2ogr reading the same file; memory of a 200 MB text", FormatsBench.RunAsync),
         new("coordinates", "a million points from site grid to latitude and longitude and back, against PROJ's C library; a CSV against cs2cs; every stored system against PROJ", CoordinatesBench.RunAsync),
         new("deviations", "figures of 100,800 installations against the same in NumPy, and the whole search for bias on them", DeviationsBench.RunAsync),
+        new("deviations-page", "the page of deviations of 100,800 installations in a real store, from the address to usable in a browser", DeviationsPageBench.RunAsync),
         new("bias", "200 generated sites of each family of errors: false claims, detection by size, coverage of the stated intervals", BiasStudyBench.RunAsync),
         new("setups", "anchors and set-ups of 20 generated remainders against the bound no plan can beat, and against working row by row", SetUpsBench.RunAsync),
         new("forecast", "10,000 runs of the forecast against the exact convolution and against a plain NumPy resampling", ForecastBench.RunAsync),

@@ -5,7 +5,7 @@ namespace SiteProgress.Core.Bias;
 
 /// <summary>What the check measurements of a barge, or of one of its casings against the others, show.</summary>
 /// <param name="Barge">Barge.</param>
-/// <param name="Casing">Casing, measured against the others of its visit; null for the barge.</param>
+/// <param name="Casing">Casing, measured against the others of its visit, or with one of its calibrations by itself; null for the barge.</param>
 /// <param name="Measurements">How many.</param>
 /// <param name="Visits">At how many set-ups.</param>
 /// <param name="FirstDay">First working day.</param>
@@ -36,6 +36,9 @@ public sealed record CheckFinding(
     bool StandsOut,
     string Sentence)
 {
+    /// <summary>Sequence of the calibration the positions were recorded with, where those of one calibration are tested; else null.</summary>
+    public long? Calibration { get; init; }
+
     /// <summary>Length of the mean, metres.</summary>
     public double SizeMetres => Math.Sqrt((ForwardMetres * ForwardMetres) + (StarboardMetres * StarboardMetres));
 }
@@ -48,7 +51,7 @@ public static class CheckReview
 {
     private const int LeastVisits = 3;
 
-    /// <summary>Tests each barge, and each casing against the others of its barge.</summary>
+    /// <summary>Tests each barge, each casing against the others of its barge, and each calibration of a casing that has several.</summary>
     /// <param name="checks">Check measurements, any order.</param>
     /// <param name="leastSizeMetres">Nothing smaller is named, metres.</param>
     public static IReadOnlyList<CheckFinding> Of(IReadOnlyCollection<CheckedPosition> checks, double leastSizeMetres)
@@ -98,6 +101,7 @@ public static class CheckReview
         bool axes = checks.All(one => one.HeadingDegrees is not null);
         (double[] first, double[] second) = Visits(checks);
         yield return Finding(barge, null, checks, axes, first, second);
+        foreach (CheckFinding one in OfCalibrations(barge, checks)) yield return one;
         if (!axes) yield break;
         int[] casings = checks.Select(one => one.Casing).Distinct().Order().ToArray();
         if (casings.Length < 2) yield break;
@@ -111,6 +115,22 @@ public static class CheckReview
             if (against.Length == 0) continue;
             CheckedPosition[] own = Array.FindAll(checks, one => one.Casing == casing);
             yield return Finding(barge, casing, own, true, Array.ConvertAll(against, one => one.Forward), Array.ConvertAll(against, one => one.Starboard));
+        }
+    }
+
+    /// <summary>Each calibration of a casing that was checked under more than one: an offset put in or taken out by a calibration shows here.</summary>
+    private static IEnumerable<CheckFinding> OfCalibrations(string barge, CheckedPosition[] checks)
+    {
+        foreach (IGrouping<int, CheckedPosition> casing in checks.Where(one => one.Calibration is not null).GroupBy(one => one.Casing).OrderBy(group => group.Key))
+        {
+            IGrouping<long, CheckedPosition>[] calibrations = casing.GroupBy(one => one.Calibration!.Value).OrderBy(group => group.Key).ToArray();
+            if (calibrations.Length < 2) continue;
+            foreach (IGrouping<long, CheckedPosition> calibration in calibrations)
+            {
+                CheckedPosition[] own = [.. calibration];
+                (double[] first, double[] second) = Visits(own);
+                yield return Finding(barge, casing.Key, own, own.All(one => one.HeadingDegrees is not null), first, second) with { Calibration = calibration.Key };
+            }
         }
     }
 

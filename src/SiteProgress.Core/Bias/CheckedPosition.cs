@@ -23,4 +23,8 @@ public sealed record CheckedPosition(
     double? HeadingDegrees,
     double DifferenceEastMetres,
     double DifferenceNorthMetres,
-    double UncertaintyMetres);
+    double UncertaintyMetres)
+{
+    /// <summary>Sequence of the calibration of the casing that the record was made with; null where none holds or none is known.</summary>
+    public long? Calibration { get; init; }
+}

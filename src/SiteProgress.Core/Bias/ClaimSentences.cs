@@ -145,7 +145,12 @@ internal static class CheckSentences
 {
     public static string Of(CheckFinding finding, double leastSizeMetres)
     {
-        string who = finding.Casing is { } casing ? $"{finding.Barge}, casing {casing} against its neighbours" : finding.Barge;
+        string who = finding switch
+        {
+            { Casing: { } casing, Calibration: { } calibration } => string.Create(CultureInfo.InvariantCulture, $"{finding.Barge}, casing {casing} with the calibration of record {calibration}"),
+            { Casing: { } casing } => string.Create(CultureInfo.InvariantCulture, $"{finding.Barge}, casing {casing} against its neighbours"),
+            _ => finding.Barge,
+        };
         string what = finding.InBargeAxes
             ? ClaimSentences.Values([new("forward", null, finding.ForwardMetres, finding.ForwardStandardError), new("starboard", null, finding.StarboardMetres, finding.StarboardStandardError)], new Cause(CauseKind.BargeOffset, finding.Barge, null), null)
             : ClaimSentences.Values([new("east", null, finding.ForwardMetres, finding.ForwardStandardError), new("north", null, finding.StarboardMetres, finding.StarboardStandardError)], new Cause(CauseKind.GridShift, null, null), null);

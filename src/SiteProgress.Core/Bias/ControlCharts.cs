@@ -62,6 +62,26 @@ public static class ControlCharts
         return values.Count == 0 ? 0 : RobustScale.Of(values.ToArray()).Spread;
     }
 
+    /// <summary>
+    /// How far each value goes with the one before it, -1 to 1: the sum of products of neighbours over the sum of squares, both about the
+    /// mean (e-Handbook 1.3.5.12). Control limits suppose that it is near 0.
+    /// </summary>
+    /// <param name="values">Values in order of time.</param>
+    /// <returns>The lag-1 autocorrelation coefficient; null for fewer than two values, or where all are alike.</returns>
+    public static double? Autocorrelation(ReadOnlySpan<double> values)
+    {
+        if (values.Length < 2) return null;
+        double mean = Deviations.AxisFigures.Of(values).MeanMetres;
+        (double products, double squares) = (0, (values[0] - mean) * (values[0] - mean));
+        for (int index = 1; index < values.Length; index++)
+        {
+            squares += (values[index] - mean) * (values[index] - mean);
+            products += (values[index] - mean) * (values[index - 1] - mean);
+        }
+
+        return squares > 0 && double.IsFinite(squares) ? products / squares : null;
+    }
+
     /// <summary>Cumulative sums above and below a target (e-Handbook 6.3.2.3); one above the decision value is a signal.</summary>
     /// <param name="values">Values in order of time.</param>
     /// <param name="target">Target.</param>

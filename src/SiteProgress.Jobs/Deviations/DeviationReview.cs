@@ -71,7 +71,17 @@ public sealed record RadialBin(double FromMetres, double? BelowMetres, int Piles
 /// <param name="InBargeAxes">True when the two components are forward and starboard; else east and north, as no heading is known.</param>
 /// <param name="LimitMetres">Control limit either side of zero, metres: three standard deviations of a weighted mean.</param>
 /// <param name="Days">The days.</param>
-public sealed record CasingChart(string Barge, int Casing, bool InBargeAxes, double LimitMetres, IReadOnlyList<CasingChartDay> Days);
+public sealed record CasingChart(string Barge, int Casing, bool InBargeAxes, double LimitMetres, IReadOnlyList<CasingChartDay> Days)
+{
+    /// <summary>How far each pile goes with the one before it forward (or east), -1 to 1; null where that cannot be said.</summary>
+    public double? FirstAutocorrelation { get; init; }
+
+    /// <summary>The same to starboard (or north).</summary>
+    public double? SecondAutocorrelation { get; init; }
+
+    /// <summary>Days at whose end a weighted mean lay outside the control limits.</summary>
+    public int DaysOutside => Days.Count(day => Math.Abs(day.FirstMetres) > LimitMetres || Math.Abs(day.SecondMetres) > LimitMetres);
+}
 
 /// <summary>A day of a casing's chart.</summary>
 /// <param name="WorkingDay">Working day.</param>

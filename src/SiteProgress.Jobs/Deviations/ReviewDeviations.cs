@@ -17,6 +17,11 @@ public sealed class ReviewDeviations(NpgsqlDataSource store)
         permit.Demand(Right.See);
         ArgumentNullException.ThrowIfNull(selection);
         SiteDeviations site = await SiteDeviations.ReadAsync(store, permit.Site, cancellation);
+        return site.Review(selection, () => Make(site, selection));
+    }
+
+    private static DeviationReview Make(SiteDeviations site, DeviationSelection selection)
+    {
         BuiltPile[] piles = Array.FindAll(site.Piles, selection.Holds);
         BuiltPile[] judged = Array.FindAll(piles, pile => pile.IsJudged);
         return new DeviationReview(

@@ -59,12 +59,17 @@ internal static class ReviewPictures
             PositionDeviation off = pile.Deviation!.Value;
             return axes ? BargeFrame.FromGrid(off.EastMetres, off.NorthMetres, frame.ToGridHeading(pile.Heading, pile.HeadingNorth)!.Value) : (off.EastMetres, off.NorthMetres);
         });
-        double[] first = ControlCharts.Ewma(Array.ConvertAll(values, value => value.First), 0, Weight);
-        double[] second = ControlCharts.Ewma(Array.ConvertAll(values, value => value.Second), 0, Weight);
-        double spread = ControlCharts.Spread(values.Select(value => value.First).Concat(values.Select(value => value.Second)).ToArray());
+        (double[] alongFirst, double[] alongSecond) = (Array.ConvertAll(values, value => value.First), Array.ConvertAll(values, value => value.Second));
+        double[] first = ControlCharts.Ewma(alongFirst, 0, Weight);
+        double[] second = ControlCharts.Ewma(alongSecond, 0, Weight);
+        double spread = ControlCharts.Spread([.. alongFirst, .. alongSecond]);
         CasingChartDay[] days = Enumerable.Range(0, piles.Length).GroupBy(index => piles[index].WorkingDay!.Value)
             .Select(day => new CasingChartDay(day.Key, first[day.Last()], second[day.Last()], day.Count())).OrderBy(day => day.WorkingDay).ToArray();
-        return new CasingChart(barge, casing, axes, ControlCharts.EwmaLimits(0, spread, Weight, Width).Upper, days);
+        return new CasingChart(barge, casing, axes, ControlCharts.EwmaLimits(0, spread, Weight, Width).Upper, days)
+        {
+            FirstAutocorrelation = ControlCharts.Autocorrelation(alongFirst),
+            SecondAutocorrelation = ControlCharts.Autocorrelation(alongSecond),
+        };
     }
 
     public static VectorPlan Vectors(BuiltPile[] judged)

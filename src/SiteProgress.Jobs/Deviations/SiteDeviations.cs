@@ -19,7 +19,9 @@ namespace SiteProgress.Jobs.Deviations;
 internal sealed class SiteDeviations
 {
     private const int MostSites = 3;
+    private const int MostReviews = 6;
     private static readonly ConditionalWeakTable<NpgsqlDataSource, Dictionary<int, SiteDeviations>> Kept = [];
+    private readonly Dictionary<DeviationSelection, DeviationReview> reviews = [];
     private readonly Lazy<BiasFindings> findings;
     private readonly Lazy<IReadOnlyList<CheckFinding>> checkFindings;
 
@@ -44,6 +46,25 @@ internal sealed class SiteDeviations
     public BiasFindings Findings => findings.Value;
 
     public IReadOnlyList<CheckFinding> CheckFindings => checkFindings.Value;
+
+    /// <summary>
+    /// The review of a selection, kept while the site has no other records: a page reads it once to be drawn by the server and once more
+    /// when it comes alive, and the same address is asked for again and again.
+    /// </summary>
+    public DeviationReview Review(DeviationSelection selection, Func<DeviationReview> make)
+    {
+        lock (reviews)
+        {
+            if (reviews.TryGetValue(selection, out DeviationReview? kept)) return kept;
+        }
+
+        DeviationReview made = make();
+        lock (reviews)
+        {
+            if (reviews.Count >= MostReviews) reviews.Clear();
+            return reviews[selection] = made;
+        }
+    }
 
     /// <summary>What the search for bias takes from the site.</summary>
     public BiasSite Bias => new(
@@ -116,10 +137,10 @@ internal sealed class SiteDeviations
     private static async Task<CheckedPosition[]> ChecksAsync(NpgsqlDataSource store, int site, FrameTurn frame, CancellationToken cancellation)
         => (await store.ReadAsync(
             """
-            select c.sequence, c.barge, c.casing, c.measured_at, c.difference_east, c.difference_north, c.uncertainty, i.heading, i.heading_north, i.set_up, i.working_day
+            select c.sequence, c.barge, c.casing, c.measured_at, c.difference_east, c.difference_north, c.uncertainty, i.heading, i.heading_north, i.set_up, i.working_day, i.calibration
             from derived.position_check c
             left join lateral (
-                select heading, heading_north, set_up, working_day from derived.installation
+                select heading, heading_north, set_up, working_day, calibration from derived.installation
                 where site = c.site and adopted = c.number and barge = c.barge order by abs(extract(epoch from started_at - c.measured_at)) limit 1) i on true
             where c.site = $1 order by c.sequence
             """,
@@ -133,7 +154,7 @@ internal sealed class SiteDeviations
                 frame.ToGridHeading(row.NumberOrNull(7), row.IsDBNull(8) ? null : (North)row.GetInt16(8)),
                 row.GetDouble(4),
                 row.GetDouble(5),
-                row.GetDouble(6)),
+                row.GetDouble(6)) { Calibration = row.IsDBNull(11) ? null : row.GetInt64(11) },
             cancellation,
             Site(site))).ToArray();
 }

@@ -130,6 +130,18 @@ public sealed class DeviationQuery
     public string WithRadial(ChartFrame? frame)
         => With("radial", frame is null ? null : Text(Math.Max(0, frame.XFrom) / 1000, frame.XTo / 1000));
 
+    /// <summary>The address with the days of a frame drawn over time, or with all days.</summary>
+    /// <param name="frame">Its places along the axis of days; null for all days.</param>
+    /// <param name="days">The days of the axis, in order.</param>
+    public string WithDays(ChartFrame? frame, DateOnly[] days)
+    {
+        DateOnly? At(double place) => frame is null || days.Length == 0 ? null : days[(int)Math.Clamp(Math.Round(place), 0, days.Length - 1)];
+        return Address.With("from", At(frame?.XFrom ?? 0)).With("to", At(frame?.XTo ?? 0)).ToString();
+    }
+
+    /// <summary>The address that chooses one casing of a barge.</summary>
+    public string WithCasing(string barge, int? casing) => Address.With("barge", barge).With("casing", casing).ToString();
+
     /// <summary>Four whole or decimal numbers parted by commas, in the unit of the address.</summary>
     internal static Box? BoxOf(string? text, double unit)
     {

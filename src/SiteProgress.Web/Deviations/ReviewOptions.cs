@@ -28,8 +28,10 @@ public static class ReviewOptions
         };
     }
 
-    /// <summary>Boxes of the radial deviations by casing.</summary>
-    public static object Boxes(DeviationReview review)
+    /// <summary>Boxes of the radial deviations by casing; each leads to its casing.</summary>
+    /// <param name="review">The chosen piles.</param>
+    /// <param name="address">Address that chooses a casing of a barge.</param>
+    public static object Boxes(DeviationReview review, Func<string, int?, string> address)
     {
         ArgumentNullException.ThrowIfNull(review);
         CasingDeviation[] casings = review.Casings.Where(one => one.Box is not null).ToArray();
@@ -43,7 +45,7 @@ public static class ReviewOptions
                 new
                 {
                     type = "boxplot", name = "5th percentile, quartiles, median, 95th percentile", unit = "mm", decimals = 0, itemStyle = new { borderColor = "var(--blue)", color = "var(--raised)" },
-                    data = casings.Select(one => Box(one.Box!)).ToArray(),
+                    data = casings.Select(one => new { value = Box(one.Box!), address = address(one.Barge, one.Casing) }).ToArray(),
                     markLine = new { data = review.LimitsMetres.Select(limit => new { name = $"limit {Show.Millimetres(limit)}", yAxis = limit * 1000 }).ToArray(), lineStyle = new { color = "var(--text)", type = "dashed" } },
                 },
             },
@@ -57,13 +59,20 @@ public static class ReviewOptions
         return 60 + (Math.Max(1, review.Charts.Count) * RowHeight);
     }
 
+    /// <summary>The working days of the charts over time, in order.</summary>
+    public static DateOnly[] DaysOf(DeviationReview review)
+    {
+        ArgumentNullException.ThrowIfNull(review);
+        return review.Charts.SelectMany(chart => chart.Days).Select(day => day.WorkingDay).Distinct().Order().ToArray();
+    }
+
     /// <summary>Every casing over time: weighted means with their control limits, one row a casing, all on one scale.</summary>
     public static object Times(DeviationReview review)
     {
         ArgumentNullException.ThrowIfNull(review);
         CasingChart[] charts = [.. review.Charts];
         double top = Math.Ceiling(1000 * charts.SelectMany(chart => chart.Days.SelectMany(day => new[] { Math.Abs(day.FirstMetres), Math.Abs(day.SecondMetres) }).Append(chart.LimitMetres)).DefaultIfEmpty(0.05).Max() / 10) * 10;
-        string[] days = charts.SelectMany(chart => chart.Days).Select(day => day.WorkingDay).Distinct().Order().Select(ShowDay.InAddress).ToArray();
+        string[] days = DaysOf(review).Select(ShowDay.InAddress).ToArray();
         return new
         {
             legend = new { data = new[] { "forward (or east)", "starboard (or north)" }, right = 12 },

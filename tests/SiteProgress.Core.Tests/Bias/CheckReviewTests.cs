@@ -54,6 +54,20 @@ public sealed class CheckReviewTests
     }
 
     [Fact]
+    public void An_offset_that_came_with_a_calibration_is_told_from_the_one_before()
+    {
+        // Casing 2: eight set-ups with the calibration of record 10, eight more, 0.12 m to starboard, with that of record 90.
+        CheckedPosition[] before = Barge("Plover", 0, 0, 8).Where(one => one.Casing == 2).Select(one => one with { Calibration = 10 }).ToArray();
+        CheckedPosition[] after = Barge("Plover", 0, 0.12, 8).Where(one => one.Casing == 2).Select(one => one with { Calibration = 90, Visit = one.Visit + "b" }).ToArray();
+
+        CheckFinding[] found = CheckReview.Of([.. before, .. after], 0.03).Where(one => one.Calibration is not null).ToArray();
+
+        found.Select(one => (one.Calibration, one.StandsOut)).ShouldBe([(10, false), (90, true)]);
+        found[1].StarboardMetres.ShouldBe(0.12, 0.02);
+        found[1].Sentence.ShouldStartWith("Plover, casing 2 with the calibration of record 90: recorded");
+    }
+
+    [Fact]
     public void No_measurement_gives_no_finding() => CheckReview.Of([], 0.03).ShouldBeEmpty();
 
     private static CheckedPosition[] Barge(string barge, double forward, double starboard, int visits)

@@ -1,13 +1,16 @@
 using System.Globalization;
 using Shouldly;
+using SiteProgress.Core.Bias;
 using SiteProgress.Core.Deviations;
 using Xunit;
 
 namespace SiteProgress.Core.Tests.Deviations;
 
 /// <summary>
-/// Means and standard deviations against the certified values of the NIST Statistical Reference Datasets, univariate. NumAcc2
+/// Means and standard deviations against the certified values of the NIST Statistical Reference Datasets, univariate (mean, standard deviation, lag-1 autocorrelation). NumAcc2
 /// to NumAcc4 are made by the rule the datasets' own description states: one middle value, then low and high in turn.
+/// PiDigits is left out: its certified mean 4.5348 is not that of the first 5,000 digits of pi (4.5358 with the 3, 4.5354 without), so the
+/// set cannot be made anew, and its file is not kept here.
 /// </summary>
 public sealed class AxisFiguresTests
 {
@@ -37,6 +40,31 @@ public sealed class AxisFiguresTests
 
         figures.MeanMetres.ShouldBe(mean, mean * 1e-15);
         figures.StandardDeviationMetres!.Value.ShouldBe(standardDeviation, tolerance);
+    }
+
+    [Theory]
+    [InlineData("Michelso", 0.535199668621283)]
+    [InlineData("Mavro", 0.937989183438248)]
+    [InlineData("Lew", -0.307304800605679)]
+    [InlineData("Lottery", -0.120948622967393)]
+    public void Measured_sets_give_the_certified_lag_1_autocorrelation(string set, double certified)
+        => ControlCharts.Autocorrelation(Read(set))!.Value.ShouldBe(certified, 1e-11);
+
+    [Theory]
+    [InlineData(1.2, 1e-14)]
+    [InlineData(1_000_000.2, 1e-8)]
+    [InlineData(10_000_000.2, 1e-6)]
+    public void Sets_made_to_be_hard_give_the_certified_autocorrelation(double mean, double tolerance)
+        => ControlCharts.Autocorrelation([mean, .. Enumerable.Range(0, 1000).Select(index => index % 2 == 0 ? mean - 0.1 : mean + 0.1)])!.Value.ShouldBe(-0.999, tolerance);
+
+    [Fact]
+    public void NumAcc1_has_an_autocorrelation_of_minus_one_half() => ControlCharts.Autocorrelation([10_000_001, 10_000_003, 10_000_002])!.Value.ShouldBe(-0.5, 1e-15);
+
+    [Fact]
+    public void One_value_or_equal_ones_have_no_autocorrelation()
+    {
+        ControlCharts.Autocorrelation([0.1]).ShouldBeNull();
+        ControlCharts.Autocorrelation([0.25, 0.25, 0.25]).ShouldBeNull();
     }
 
     [Fact]

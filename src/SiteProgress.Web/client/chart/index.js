@@ -134,7 +134,7 @@ async function withData(option, address, signal) {
 }
 
 function brush(colour) {
-  return { toolbox: [], xAxisIndex: 0, yAxisIndex: 0, throttleType: 'debounce', throttleDelay: 100, brushStyle: { color: 'transparent', borderColor: colour, borderWidth: 2 } };
+  return { toolbox: [], xAxisIndex: 'all', yAxisIndex: 'all', throttleType: 'debounce', throttleDelay: 100, brushStyle: { color: 'transparent', borderColor: colour, borderWidth: 2 } };
 }
 
 function frameOf(area) {
