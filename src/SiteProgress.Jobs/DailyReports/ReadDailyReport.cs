@@ -3,6 +3,7 @@ using Npgsql;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
+using SiteProgress.Jobs.Piles;
 using SiteProgress.Jobs.Recording;
 using SiteProgress.Jobs.Sites;
 using SiteProgress.Storage.Derived;
@@ -27,7 +28,7 @@ public sealed class ReadDailyReport(NpgsqlDataSource store, SiteHistories histor
         DateOnly shown = day ?? (await store.ReadAsync(
             "select max(working_day) from derived.day_production where site = $1", row => row.DayOrNull(0), cancellation, Site(permit.Site))).Single() ?? new DateOnly(1970, 1, 1);
         (DailyReportContent draft, long sequence, string hash) = await DraftAsync(store, histories, permit.Site, settings, shown, cancellation);
-        List<(ReportIssue Issue, string Content)> issues = await IssuesAsync(permit.Site, shown, cancellation);
+        List<(ReportIssue Issue, string Content)> issues = await NamedAsync(await IssuesAsync(permit.Site, shown, cancellation), cancellation);
         int? asked = issue == 0 ? null : issue ?? (issues.Count > 0 ? issues[^1].Issue.Issue : null);
         string? content = asked is { } number ? issues.FirstOrDefault(one => one.Issue.Issue == number).Content : null;
         if (asked is not null && content is null) return null;
@@ -57,6 +58,28 @@ public sealed class ReadDailyReport(NpgsqlDataSource store, SiteHistories histor
 
     private static async Task<(long Sequence, string Hash)> HeadAsync(NpgsqlDataSource store, int site, CancellationToken cancellation)
         => (await store.ReadAsync("select sequence, encode(hash, 'hex') from derived.site_state where site = $1", row => (row.GetInt64(0), row.GetString(1)), cancellation, Site(site))).Single();
+
+    /// <summary>With the names people know in the place of the accounts that the records hold.</summary>
+    private async Task<List<(ReportIssue Issue, string Content)>> NamedAsync(List<(ReportIssue Issue, string Content)> issues, CancellationToken cancellation)
+    {
+        if (issues.Count == 0) return issues;
+        await using NpgsqlConnection connection = await store.OpenConnectionAsync(cancellation);
+        IReadOnlyDictionary<string, string> names = await RecorderNames.ReadAsync(
+            connection,
+            issues.SelectMany(one => one.Issue.Disputes.Select(dispute => dispute.By).Concat(new[] { one.Issue.IssuedBy, one.Issue.SignedBy, one.Issue.CountersignedBy }.OfType<string>())),
+            cancellation);
+        string? Name(string? by) => by is null ? null : names[by];
+        return
+        [
+            .. issues.Select(one => (one.Issue with
+            {
+                IssuedBy = names[one.Issue.IssuedBy],
+                SignedBy = Name(one.Issue.SignedBy),
+                CountersignedBy = Name(one.Issue.CountersignedBy),
+                Disputes = [.. one.Issue.Disputes.Select(dispute => dispute with { By = names[dispute.By] })],
+            }, one.Content)),
+        ];
+    }
 
     private Task<List<(ReportIssue Issue, string Content)>> IssuesAsync(int site, DateOnly day, CancellationToken cancellation)
         => store.ReadAsync(

@@ -74,6 +74,7 @@ public sealed class SettleDailyReport(NpgsqlDataSource store, SiteHistories hist
     public async Task<string?> DisputeAsync(Permit permit, DateOnly day, int issue, string line, string text, CancellationToken cancellation)
     {
         permit.Demand(Right.Decide);
+        if (string.IsNullOrEmpty(line)) return "Choose the line that is disputed.";
         if (string.IsNullOrWhiteSpace(text)) return "Say what is disputed and why.";
         if (text.Trim().Length > MostCharacters) return $"The text is longer than {MostCharacters} characters; say it shorter.";
         return await AppendAsync(permit, Right.Decide, history =>

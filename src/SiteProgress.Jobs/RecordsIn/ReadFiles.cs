@@ -51,16 +51,8 @@ public sealed class ReadFiles(TimeProvider clock)
 
     private (SiteHistory? History, string? Refusal) Open(string settingsPath, string controlPointsPath, string wktPath, CancellationToken cancellation)
     {
-        SiteSettings settings;
-        try
-        {
-            settings = JsonSerializer.Deserialize<SiteSettings>(File.ReadAllText(settingsPath), RecordJson.Options) ?? throw new JsonException();
-        }
-        catch (JsonException exception)
-        {
-            return (null, $"The settings file cannot be read at {exception.Path ?? "its start"}, line {exception.LineNumber + 1}.");
-        }
-
+        (SiteSettings? read, string? refusal) = SettingsFile.Read(File.ReadAllText(settingsPath));
+        if (read is not { } settings) return (null, refusal);
         IReadOnlyList<string> problems = SettingsProblems.Of(settings);
         if (problems.Count > 0) return (null, "The settings are not complete: " + string.Join(" ", problems));
         using FileStream marks = File.OpenRead(controlPointsPath);

@@ -1,4 +1,3 @@
-using System.Text.Json;
 using Npgsql;
 using SiteProgress.Core.Coordinates;
 using SiteProgress.Core.Piles;
@@ -21,16 +20,8 @@ public sealed class OpenSite(NpgsqlDataSource ownerStore, SiteRecorder recorder)
     public async Task<OpenSiteResult> RunAsync(
         string settingsJson, string? drawing, IReadOnlyList<ControlPoint> controlPoints, CancellationToken cancellation)
     {
-        SiteSettings settings;
-        try
-        {
-            settings = JsonSerializer.Deserialize<SiteSettings>(settingsJson, RecordJson.Options) ?? throw new JsonException("The file is empty.");
-        }
-        catch (JsonException exception)
-        {
-            return OpenSiteResult.Refused($"The settings file cannot be read at {exception.Path ?? "its start"}, line {exception.LineNumber + 1}.");
-        }
-
+        (SiteSettings? read, string? refusal) = SettingsFile.Read(settingsJson);
+        if (read is not { } settings) return OpenSiteResult.Refused(refusal!);
         IReadOnlyList<string> problems = SettingsProblems.Of(settings);
         if (problems.Count > 0) return OpenSiteResult.Refused("The settings are not complete: " + string.Join(" ", problems));
         if (await WktAsync(settings.ProjectedCrs, cancellation) is not { } wkt) return OpenSiteResult.Refused($"There is no EPSG code {settings.ProjectedCrs} in the store's table of coordinate reference systems.");

@@ -1,4 +1,5 @@
 using Microsoft.Extensions.DependencyInjection;
+using Npgsql;
 using Shouldly;
 using SiteProgress.Core.Piles;
 using SiteProgress.Jobs.Access;
@@ -26,6 +27,9 @@ public sealed class DailyReportTests(JobsDatabase database) : IClassFixture<Jobs
         DailyReportView issued = await ReadAsync(site, null);
         issued.ShownIssue.ShouldBe(1);
         issued.Issue!.HeadSequence.ShouldBe(issued.SequenceOfRecords - 1);
+        issued.Issue.IssuedBy.ShouldBe("an account that is no longer here");
+        await AddAccountAsync(site, manager.Account, "Invented Manager");
+        (await ReadAsync(site, null)).Issue!.IssuedBy.ShouldBe("Invented Manager");
         Cells(issued, "production Tern zone A").ShouldBe(["Tern", "A", "3", "3", "54.30", "214.5", "171.6", "0", "0"]);
         Cells(issued, "standing zone A").ShouldBe(["A", "5", "3", "2", "60.0"]);
         (await settle.CountersignAsync(owner, Day, 1, Cancellation)).ShouldBe("The contractor has not signed it yet.");
@@ -57,6 +61,7 @@ public sealed class DailyReportTests(JobsDatabase database) : IClassFixture<Jobs
         (await settle.IssueAsync(manager, Day, null, Cancellation)).ShouldBeNull();
 
         (await settle.DisputeAsync(owner, Day, 1, "hours Tern 9", "nobody worked", Cancellation)).ShouldBe("The report has no line \"hours Tern 9\".");
+        (await settle.DisputeAsync(owner, Day, 1, "", "two piles, not three", Cancellation)).ShouldBe("Choose the line that is disputed.");
         (await settle.DisputeAsync(owner, Day, 2, "production all", "two piles, not three", Cancellation)).ShouldBe("There is no issue 2 of that day's report.");
         (await settle.DisputeAsync(owner, Day, 1, "production all", "two piles, not three", Cancellation)).ShouldBeNull();
 
@@ -86,6 +91,18 @@ public sealed class DailyReportTests(JobsDatabase database) : IClassFixture<Jobs
     }
 
     private static SettleDailyReport Settle(TestSite site) => ActivatorUtilities.CreateInstance<SettleDailyReport>(site.Services);
+
+    private static async Task AddAccountAsync(TestSite site, Guid account, string name)
+    {
+        await using NpgsqlCommand command = site.Store.CreateCommand(
+            """
+            insert into account.account (id, display_name, email_confirmed, phone_number_confirmed, two_factor_enabled, lockout_enabled, access_failed_count)
+            values ($1, $2, false, false, false, false, 0)
+            """);
+        command.Parameters.AddWithValue(account);
+        command.Parameters.AddWithValue(name);
+        await command.ExecuteNonQueryAsync(Cancellation);
+    }
 
     private static async Task<DailyReportView> ReadAsync(TestSite site, int? issue)
         => (await ActivatorUtilities.CreateInstance<ReadDailyReport>(site.Services).RunAsync(await site.PermitAsync(Role.Surveyor), Day, issue, Cancellation)).ShouldNotBeNull();
