@@ -9,6 +9,7 @@ operate() { # COMMAND ARGUMENTS...
   case $1 in
     restore) restore_backup "$2" ;;
     back-up)
+      check_backup_name "$2"
       open_store
       make_backup "$2"
       ;;
@@ -48,15 +49,24 @@ open_store() {
   migrate_store
 }
 
+# A file as the caller names it, from the caller's folder.
+named() { # FILE
+  case $1 in /*) printf '%s\n' "$1" ;; *) printf '%s\n' "$started_in/$1" ;; esac
+}
+
+check_backup_name() { # FILE
+  local file
+  file=$(named "$1")
+  [ ! -e "$file" ] || fail "$file is there already; a backup is not written over another. Choose another name."
+  [ -w "$(dirname "$file")" ] || fail "The folder $(dirname "$file") cannot be written."
+}
+
 # The folder the chain heads lie in is copied before the store: a head kept that the backup does not hold would look like a
 # record that was lost.
 make_backup() { # FILE
   local file work
   [ -n "$cluster" ] || fail "ConnectionStrings:Web names a PostgreSQL of yours: back it up by its own means, and copy the folder $SiteProgress__DataFolder with it, before the store."
-  file=$1
-  case $1 in /*) ;; *) file=$started_in/$1 ;; esac
-  [ ! -e "$file" ] || fail "$file is there already; a backup is not written over another. Choose another name."
-  [ -w "$(dirname "$file")" ] || fail "The folder $(dirname "$file") cannot be written."
+  file=$(named "$1")
   work=$(mktemp -d "$state/back-up-XXXXXX")
   chmod 700 "$work"
   cp -a "$state/kept" "$work/kept"
@@ -76,8 +86,7 @@ make_backup() { # FILE
 
 restore_backup() { # FILE
   local file work
-  file=$1
-  case $1 in /*) ;; *) file=$started_in/$1 ;; esac
+  file=$(named "$1")
   [ -z "$(setting ConnectionStrings Web)" ] || fail "ConnectionStrings:Web names a PostgreSQL of yours; a backup of ./run is restored into its private store only."
   [ -r "$file" ] || fail "There is no file $file, or it may not be read."
   take_turn
