@@ -22,6 +22,7 @@ public static class CommandLine
         new ConvertCommand(),
         new ReadFilesCommand(),
         new ReadLogCommand(),
+        new ReviewDeviationsCommand(),
         new CreateAccountCommand(),
         new PasswordLinkCommand(),
         new FirstAdministratorCommand(),

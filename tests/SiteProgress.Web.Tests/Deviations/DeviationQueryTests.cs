@@ -36,6 +36,19 @@ public sealed class DeviationQueryTests
         query.Words.ShouldContain("dE -50 to 21 mm");
     }
 
+    [Fact]
+    public void A_frame_over_time_chooses_its_days_and_a_box_its_casing()
+    {
+        DateOnly[] days = [new(2026, 3, 1), new(2026, 3, 2), new(2026, 3, 5)];
+        DeviationQuery query = DeviationQuery.Read("/p", "A", null, null, null, null, null, null, null, null, null);
+
+        query.WithDays(new ChartFrame(0.6, 7, -10, 10), days).ShouldBe("/p?zone=A&from=2026-03-02&to=2026-03-05");
+        query.WithDays(new ChartFrame(1, 1, 0, 0), []).ShouldBe("/p?zone=A");
+        DeviationQuery.Read("/p", null, null, null, "2026-03-01", "2026-03-02", null, null, null, null, null).WithDays(null, days).ShouldBe("/p");
+        query.WithCasing("Plover", 3).ShouldBe("/p?zone=A&barge=Plover&casing=3");
+        query.WithCasing("Plover", null).ShouldBe("/p?zone=A&barge=Plover");
+    }
+
     [Theory]
     [InlineData("1,2,3")]
     [InlineData("a,b,c,d")]

@@ -59,9 +59,7 @@ public sealed class ReviewDeviationsCommandTests : IDisposable
         string file = Path.Combine(folder.FullName, "in.csv");
         await File.WriteAllTextAsync(file, table);
         using StringWriter output = new(), error = new();
-        ReviewDeviationsCommand command = new();
-        await using CommandCall call = new(command, [file, .. more], [], output, error);
-        int status = await command.RunAsync(call);
+        int status = await CommandLine.RunAsync(["review-deviations", file, .. more], output, error);
         return (status, error.ToString(), output.ToString().Length == 0 ? default : JsonDocument.Parse(output.ToString()).RootElement);
     }
 }

@@ -18,6 +18,11 @@ public sealed class CommandLineTests
     }
 
     [Fact]
+    public void Every_command_that_is_written_can_be_called()
+        => typeof(ICommand).Assembly.GetTypes().Where(type => type is { IsClass: true, IsAbstract: false } && type.IsAssignableTo(typeof(ICommand)))
+            .ShouldBe(CommandLine.All.Select(command => command.GetType()), ignoreOrder: true);
+
+    [Fact]
     public async Task Help_lists_every_command_with_what_it_does()
     {
         (int status, string output, string error) = await RunAsync("help");
