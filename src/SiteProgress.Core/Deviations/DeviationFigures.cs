@@ -72,6 +72,8 @@ public sealed record DeviationFigures(
         Span<double> east = values.AsSpan(0, n), north = values.AsSpan(n, n), along = values.AsSpan(2 * n, n), across = values.AsSpan(3 * n, n), radial = values.AsSpan(4 * n, n);
         (int within, int beyondAlert, bool anyAlert) = (0, 0, false);
         double largest = 0;
+        // Nearly all piles share their limit; what it sets is asked once for each run of them.
+        (PositionLimit? known, bool radialOnly) = (null, false);
         for (int index = 0; index < n; index++)
         {
             ref readonly JudgedDeviation one = ref judged[index];
@@ -80,9 +82,16 @@ public sealed record DeviationFigures(
             double reach = one.Deviation.RadialMetres;
             radial[index] = reach;
             largest = Math.Max(largest, reach);
-            LimitAnswer answer = one.Limit.SetsAxes || one.Limit.SetsAlert ? one.Limit.Hold(one.Deviation).Answer : new(reach, one.Limit.RadialMetres, null);
-            if (answer.IsMet) within++;
+            if (!ReferenceEquals(known, one.Limit)) (known, radialOnly) = (one.Limit, !one.Limit.SetsAxes && !one.Limit.SetsAlert);
+            if (radialOnly)
+            {
+                if (AgainstLimit.IsAtMost(reach, known!.RadialMetres)) within++;
+                continue;
+            }
+
             anyAlert |= one.Limit.SetsAlert;
+            LimitAnswer answer = one.Limit.Hold(one.Deviation).Answer;
+            if (answer.IsMet) within++;
             if (answer.IsBeyondAlert) beyondAlert++;
         }
 
