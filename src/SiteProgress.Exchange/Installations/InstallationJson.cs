@@ -24,6 +24,8 @@ public static class InstallationJson
         ArgumentNullException.ThrowIfNull(choices);
         try
         {
+            // RFC 8259, section 8.1: a byte order mark should not be sent and may be ignored by who reads; some programs cannot help writing one.
+            if (utf8.Span.StartsWith("\uFEFF"u8)) utf8 = utf8[3..];
             using JsonDocument document = JsonDocument.Parse(utf8, new JsonDocumentOptions { MaxDepth = 16 });
             return ListIn(document.RootElement) is { } list
                 ? ReadList(list, choices, cancellation)

@@ -19,6 +19,9 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
 {
     private const double FitMetres = 0.05;
 
+    // A plan takes all processors for a while, and a page that is read again does not end the one before. One at a time leaves room for the other pages.
+    private static readonly SemaphoreSlim OneAtATime = new(1, 1);
+
     // Outlines of the site drawing that a hull must keep away from, by a word of their name.
     private static readonly string[] StructureWords = ["caisson", "quay", "wall", "pier", "structure", "jetty"];
 
@@ -102,7 +105,15 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
             BargePlanRequest whole = new(
                 barge, piles, asked.HeadingsDegrees!, FitMetres, new AnchorReach(asked.AlongMetres, asked.AcrossMetres), lies, asked.AnchorHours, asked.SetUpMinutes!.Value,
                 Structures(history.Drawing), asked.ClearanceMetres, asked.Pinned ?? [], asked.DirectionDegrees);
-            plan = await Task.Run(() => BargePlanner.Plan(whole, limit), cancellation);
+            await OneAtATime.WaitAsync(cancellation);
+            try
+            {
+                plan = await Task.Run(() => BargePlanner.Plan(whole, limit), cancellation);
+            }
+            finally
+            {
+                OneAtATime.Release();
+            }
         }
 
         return new Answer(

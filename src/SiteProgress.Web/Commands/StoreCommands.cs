@@ -45,8 +45,10 @@ internal sealed class VerifyCommand : ICommand
         await call.Output.WriteLineAsync($"records: {found.Records}");
         await call.Output.WriteLineAsync($"chain: {found.ChainBreak?.Reason ?? "holds"}");
         await call.Output.WriteLineAsync($"heads kept outside the store: {found.HeadBreak ?? "agree"}");
+        FilesVerification? files = found.ChainBreak is null ? await work.ServiceProvider.GetRequiredService<VerifyFiles>().RunAsync(site, CancellationToken.None) : null;
+        await call.Output.WriteLineAsync($"files as they came in: {(files is null ? "not looked at, as the chain is broken" : files.FirstBreak ?? $"{files.Files} agree with their records")}");
         await TableReport.WriteAsync(call.Output, found.Tables);
-        return found.Sound ? 0 : 1;
+        return found.Sound && files?.FirstBreak is null ? 0 : 1;
     }
 }
 

@@ -31,7 +31,7 @@ internal sealed class TreatmentApi : IEndpoints
             Api.AskAsync(http, site, (permit, cancellation) => job.OneAsync(permit, nonConformance, cancellation)))
             .WithName("NonConformance").WithSummary("One non-conformance with the sheet a decision covers; send its hash back as seen.").Produces<ReadNonConformances.One>().ProducesProblem(404);
         Act(api.MapPost("/non-conformances", (HttpContext http, string site, RaiseRequest sent, RaiseNonConformance job) =>
-            AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(permit, sent.Findings ?? [], sent.Reason ?? "", sent.DueOn, cancellation))), "RaiseNonConformance", "Gathers findings into a non-conformance.");
+            AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(permit, [.. (sent.Findings ?? []).Select(one => new FindingName(one?.Pile ?? "", one?.Check ?? default))], sent.Reason ?? "", sent.DueOn, cancellation))), "RaiseNonConformance", "Gathers findings into a non-conformance.");
         Act(api.MapPost("/non-conformances/{nonConformance:int}/proposal", (HttpContext http, string site, int nonConformance, ProposalRequest sent, ProposeDisposition job) =>
             AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(
                 permit, nonConformance, new(sent.Disposition, sent.Reason ?? "", sent.DesignerReference, sent.Additional), sent.Seen ?? "", cancellation))), "ProposeDisposition", "Proposes a disposition.");
@@ -56,7 +56,7 @@ internal sealed class TreatmentApi : IEndpoints
             .WithName("Lot").WithSummary("One lot with its summary; send its hash back as seen.").Produces<ReadLots.One>().ProducesProblem(404);
         Act(api.MapPost("/lots", (HttpContext http, string site, LotRequest sent, SubmitLot job) =>
             AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(
-                permit, new PileSelection(string.Join(' ', sent.Piles ?? []), null, sent.Piles ?? []), sent.Note ?? "", sent.Seen ?? "", cancellation))), "SubmitLot", "Submits the named piles together; seen is the hash of their selection.");
+                permit, new PileSelection(string.Join(' ', Texts(sent.Piles)), null, Texts(sent.Piles)), sent.Note ?? "", sent.Seen ?? "", cancellation))), "SubmitLot", "Submits the named piles together; seen is the hash of their selection.");
         Act(api.MapPost("/lots/{lot:int}/decision", (HttpContext http, string site, int lot, DecisionRequest sent, AcceptPiles job) =>
             AnswerAsync(http, site, (permit, cancellation) => sent.Yes
                 ? job.LotAsync(permit, lot, sent.Comment ?? "", sent.Seen ?? "", cancellation)
@@ -69,7 +69,7 @@ internal sealed class TreatmentApi : IEndpoints
             .WithName("HoldPoints").WithSummary("All hold points with what is shown to who signs.").Produces<ReadHoldPoints.List>();
         Act(api.MapPost("/hold-points", (HttpContext http, string site, HoldPointRequest sent, KeepHoldPoints job) =>
             AnswerAsync(http, site, (permit, cancellation) => job.SetAsync(
-                permit, new(sent.Kind, sent.Name ?? "", sent.Clause ?? "", sent.Shown ?? [], sent.Waiting ?? [], sent.Zone, sent.Barge), cancellation))), "SetHoldPoint", "Sets a hold point.");
+                permit, new(sent.Kind, sent.Name ?? "", sent.Clause ?? "", Texts(sent.Shown), Texts(sent.Waiting), sent.Zone, sent.Barge), cancellation))), "SetHoldPoint", "Sets a hold point.");
         Act(api.MapPost("/hold-points/{holdPoint:int}/release", (HttpContext http, string site, int holdPoint, SignatureRequest sent, KeepHoldPoints job) =>
             AnswerAsync(http, site, (permit, cancellation) => job.ReleaseAsync(permit, holdPoint, sent.Note ?? "", sent.Seen ?? "", cancellation))), "ReleaseHoldPoint", "Signs a hold point for the owner.");
         Act(api.MapPost("/hold-points/{holdPoint:int}/surveyor-signature", (HttpContext http, string site, int holdPoint, SignatureRequest sent, KeepHoldPoints job) =>
@@ -77,6 +77,9 @@ internal sealed class TreatmentApi : IEndpoints
         Act(api.MapPost("/hold-points/{holdPoint:int}/withdrawal", (HttpContext http, string site, int holdPoint, TextRequest sent, KeepHoldPoints job) =>
             AnswerAsync(http, site, (permit, cancellation) => job.WithdrawAsync(permit, holdPoint, sent.Text ?? "", cancellation))), "WithdrawHoldPoint", "Withdraws a hold point.");
     }
+
+    /// <summary>Texts of a list; an entry that is null is an empty text, which the job refuses with its sentence like any other that names nothing.</summary>
+    private static string[] Texts(string?[]? list) => [.. (list ?? []).Select(text => text ?? "")];
 
     private static void Act(RouteHandlerBuilder route, string name, string summary) => TreatmentAnswers.Describe(route, name, summary);
 
@@ -102,7 +105,7 @@ internal sealed class TreatmentApi : IEndpoints
     }
 
     /// <summary>Findings to gather.</summary>
-    internal sealed record RaiseRequest(FindingName[]? Findings, string? Reason, LocalDate? DueOn);
+    internal sealed record RaiseRequest(FindingName?[]? Findings, string? Reason, LocalDate? DueOn);
 
     /// <summary>A proposal; seen is the hash of the sheet it was made on.</summary>
     internal sealed record ProposalRequest(Disposition Disposition, string? Reason, string? DesignerReference, AdditionalPile[]? Additional, string? Seen);
@@ -120,10 +123,10 @@ internal sealed class TreatmentApi : IEndpoints
     internal sealed record EvidenceRequest(string? Reference, string? Note);
 
     /// <summary>Piles submitted together; seen is the hash of their selection.</summary>
-    internal sealed record LotRequest(string[]? Piles, string? Note, string? Seen);
+    internal sealed record LotRequest(string?[]? Piles, string? Note, string? Seen);
 
     /// <summary>A hold point.</summary>
-    internal sealed record HoldPointRequest(HoldPointKind Kind, string? Name, string? Clause, string[]? Shown, string[]? Waiting, string? Zone, string? Barge);
+    internal sealed record HoldPointRequest(HoldPointKind Kind, string? Name, string? Clause, string?[]? Shown, string?[]? Waiting, string? Zone, string? Barge);
 
     /// <summary>A signature; seen is the hash of the sheet it is set under.</summary>
     internal sealed record SignatureRequest(string? Note, string? Seen);

@@ -53,6 +53,10 @@ public sealed class SenderDoorTests(WebDatabase database) : IClassFixture<WebDat
         => (await SendAsync("Record,Pile No,Barge,Outcome\nT-1,A-0001,Tern,complete\n", "text/csv")).StatusCode.ShouldBe(HttpStatusCode.OK);
 
     [Fact]
+    public async Task JSON_with_a_byte_order_mark_is_taken()
+        => (await SendAsync("\uFEFF" + One("T-1"))).StatusCode.ShouldBe(HttpStatusCode.OK);
+
+    [Fact]
     public async Task What_cannot_be_read_is_422_with_its_problems()
     {
         HttpResponseMessage answer = await SendAsync("{\"record\":");

@@ -94,6 +94,17 @@ public sealed class OddRequestsTests(WebDatabase database) : IClassFixture<WebDa
         (await answer.Content.ReadAsStringAsync(Cancellation)).ShouldContain($"{day} is no day to close something by");
     }
 
+    [Theory]
+    [InlineData("non-conformances", """{"findings":[null],"reason":"because"}""")]
+    [InlineData("non-conformances", """{"findings":[{"check":"position"}],"reason":"because"}""")]
+    [InlineData("hold-points", """{"kind":"trialPiles","name":"first","clause":"4.2","shown":[null],"waiting":[null]}""")]
+    public async Task A_list_with_nothing_in_a_place_is_refused_with_a_sentence(string what, string sent)
+    {
+        HttpResponseMessage answer = await PostAsync(what, JsonDocument.Parse(sent).RootElement);
+        answer.StatusCode.ShouldBe(HttpStatusCode.UnprocessableEntity);
+        (await answer.Content.ReadAsStringAsync(Cancellation)).ShouldContain("detail");
+    }
+
     private Task<HttpResponseMessage> GetAsync(string address) => browser.GetAsync(new Uri(address, UriKind.Relative), Cancellation);
 
     private async Task<HttpResponseMessage> PostAsync(string what, object sent)
