@@ -11,7 +11,7 @@ public static class BargePlanner
 {
     /// <summary>Makes a plan.</summary>
     /// <param name="request">What is asked for.</param>
-    /// <param name="limit">When the solver stops; the time is shared out over its three questions.</param>
+    /// <param name="limit">When the solver stops; the time is shared out over its questions.</param>
     public static BargePlanResult Plan(BargePlanRequest request, SolverLimit limit)
     {
         ArgumentNullException.ThrowIfNull(request);
@@ -27,37 +27,48 @@ public static class BargePlanner
             return rest with { Unreached = unreached };
         }
 
-        if (request.Piles.Count == 0) return new BargePlanResult([], new PlanBounds(default, default, 0), default, [], []);
-        SolverLimit third = limit with { Seconds = limit.Seconds / 3 };
+        if (request.Piles.Count == 0) return new BargePlanResult([], new PlanBounds(default, default, 0, 0), default, [], []);
         (IReadOnlyList<int> pinned, string[] problems) = keepings.Pinned(candidates);
-        Cover free = Solve(whole, candidates, pinned, third);
-        AnchorChoice anchors = AnchorChoice.Of(request, candidates, pinned, third);
-        SetUpCandidate[] within = [.. candidates.Where((_, index) => anchors.Holds(index))];
-        int[] pinnedWithin = [.. pinned.Select(one => Array.IndexOf(within, candidates[one]))];
-        Cover inside = Solve(whole, within, pinnedWithin, third);
-        PlannedAnchor[] planned = new PlanOrder(request, anchors).Of([.. inside.Chosen.Select(one => within[one])]);
-        int setUps = planned.Sum(anchor => anchor.SetUps.Count);
+        return Choose(request, whole, candidates, pinned, limit) with { Problems = problems };
+    }
+
+    /// <summary>
+    /// Two ways, of which the one of fewer hours counts: the fewest layings and the set-ups within them; or the fewest set-ups of all
+    /// and the layings that hold them.
+    /// </summary>
+    private static BargePlanResult Choose(BargePlanRequest request, SetUpProblem whole, IReadOnlyList<SetUpCandidate> candidates, IReadOnlyList<int> pinned, SolverLimit limit)
+    {
+        Cover free = Solve(whole, candidates, [.. QuickCover.Of(whole, candidates)], pinned, Part(limit, 0.25));
+        AnchorChoice fewest = AnchorChoice.Fewest(request, candidates, pinned, Part(limit, 0.2));
+        AnchorChoice holding = AnchorChoice.Holding(request, candidates, free.Chosen, Part(limit, 0.1));
+        AnchorChoice shifted = AnchorShift.Of(request, candidates, fewest, free.Chosen, pinned);
+        SetUpCandidate[] within = [.. candidates.Where(one => shifted.Holds(request.Reach, Middle(request, one)))];
+        int[] Places(IEnumerable<int> ofAll) => [.. ofAll.Select(one => Array.IndexOf(within, candidates[one])).Where(place => place >= 0)];
+        Cover inside = Solve(whole, within, Places(free.Chosen), Places(pinned), Part(limit, 0.4));
+        PlannedAnchor[] first = new PlanOrder(request, shifted.Lows).Of([.. inside.Chosen.Select(one => within[one])]);
+        PlannedAnchor[] second = new PlanOrder(request, holding.Lows).Of([.. free.Chosen.Select(one => candidates[one])]);
         // What no plan of any anchors can beat is the bound of the free question.
         int byCount = (request.Piles.Count + request.Barge.Casings.Count - 1) / request.Barge.Casings.Count;
+        int least = Math.Max(free.Bound, byCount);
+        bool freely = Effort(request, second).WorkHours < Effort(request, first).WorkHours;
         PlanBounds bounds = new(
-            Effort(request, planned.Length, setUps), Effort(request, Math.Max(1, anchors.Bound), Math.Max(free.Bound, byCount)), byCount);
-        return new BargePlanResult(planned, bounds, RowByRow.Of(request), [], problems);
+            Effort(request, freely ? second : first), Effort(request, Math.Max(1, fewest.Bound), least), byCount, freely ? least : Math.Max(inside.Bound, least));
+        return new BargePlanResult(freely ? second : first, bounds, RowByRow.Of(request), [], []);
     }
+
+    private static SolverLimit Part(SolverLimit limit, double share) => limit with { Seconds = limit.Seconds * share };
+
+    private static PlanEffort Effort(BargePlanRequest request, PlannedAnchor[] planned) => Effort(request, planned.Length, planned.Sum(anchor => anchor.SetUps.Count));
 
     internal static PlanEffort Effort(BargePlanRequest request, int anchors, int setUps)
         => new(anchors, setUps, (anchors * request.HoursPerAnchorHours) + (setUps * request.MinutesPerSetUpMinutes / 60));
 
-    internal static SiteCoordinate Middle(BargePlanRequest request, double headingDegrees, SiteCoordinate reference)
+    internal static SiteCoordinate Middle(BargePlanRequest request, SetUpCandidate setUp)
     {
-        (double X, double Y)[] offsets = [.. request.Barge.Casings.Select(casing => SetUpCandidates.Offset(casing, headingDegrees))];
-        return new SiteCoordinate(reference.XMetres + offsets.Average(one => one.X), reference.YMetres + offsets.Average(one => one.Y));
+        (double X, double Y)[] offsets = [.. request.Barge.Casings.Select(casing => SetUpCandidates.Offset(casing, setUp.HeadingDegrees))];
+        return new SiteCoordinate(setUp.Reference.XMetres + offsets.Average(one => one.X), setUp.Reference.YMetres + offsets.Average(one => one.Y));
     }
 
-    private static Cover Solve(SetUpProblem problem, IReadOnlyList<SetUpCandidate> candidates, IReadOnlyCollection<int> pinned, SolverLimit limit)
-        => CoverSolver.Solve(
-            problem.Piles.Count,
-            [.. candidates.Select(candidate => candidate.Builds.Select(over => over.Pile).ToArray())],
-            [.. QuickCover.Of(problem, candidates)],
-            pinned,
-            limit);
+    private static Cover Solve(SetUpProblem problem, IReadOnlyList<SetUpCandidate> candidates, IReadOnlyCollection<int> hint, IReadOnlyCollection<int> pinned, SolverLimit limit)
+        => CoverSolver.Solve(problem.Piles.Count, [.. candidates.Select(candidate => candidate.Builds.Select(over => over.Pile).ToArray())], hint, pinned, limit);
 }

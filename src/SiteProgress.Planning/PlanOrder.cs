@@ -4,21 +4,21 @@ using SiteProgress.Core.SetUps;
 namespace SiteProgress.Planning;
 
 /// <summary>Puts anchors and the set-ups within them in a short order, beginning where the barge lies.</summary>
-internal sealed class PlanOrder(BargePlanRequest request, AnchorChoice anchors)
+internal sealed class PlanOrder(BargePlanRequest request, IReadOnlyList<SiteCoordinate> lows)
 {
     public PlannedAnchor[] Of(SetUpCandidate[] chosen)
     {
-        List<(SetUpCandidate SetUp, SiteCoordinate Middle)>[] within = [.. anchors.Lows.Select(_ => new List<(SetUpCandidate, SiteCoordinate)>())];
+        List<(SetUpCandidate SetUp, SiteCoordinate Middle)>[] within = [.. lows.Select(_ => new List<(SetUpCandidate, SiteCoordinate)>())];
         foreach (SetUpCandidate setUp in chosen)
         {
-            SiteCoordinate middle = BargePlanner.Middle(request, setUp.HeadingDegrees, setUp.Reference);
-            int nearest = Enumerable.Range(0, within.Length).Where(one => AnchorChoice.Inside(anchors.Lows[one], request.Reach, middle)).MinBy(one => Distance(Centre(anchors.Lows[one]), middle));
+            SiteCoordinate middle = BargePlanner.Middle(request, setUp);
+            int nearest = Enumerable.Range(0, within.Length).Where(one => AnchorChoice.Inside(lows[one], request.Reach, middle)).MinBy(one => Distance(Centre(lows[one]), middle));
             within[nearest].Add((setUp, middle));
         }
 
         int[] used = [.. Enumerable.Range(0, within.Length).Where(one => within[one].Count > 0)];
-        SiteCoordinate at = request.Lies ?? new SiteCoordinate(used.Min(one => anchors.Lows[one].XMetres), used.Min(one => anchors.Lows[one].YMetres));
-        int[] order = request.DirectionDegrees is { } direction ? Advancing(used, direction) : Short([.. used.Select(one => Centre(anchors.Lows[one]))], at).Select(place => used[place]).ToArray();
+        SiteCoordinate at = request.Lies ?? new SiteCoordinate(used.Min(one => lows[one].XMetres), used.Min(one => lows[one].YMetres));
+        int[] order = request.DirectionDegrees is { } direction ? Advancing(used, direction) : Short([.. used.Select(one => Centre(lows[one]))], at).Select(place => used[place]).ToArray();
         Dictionary<string, SetUpCandidate> reserved = Reserved(chosen);
         HashSet<string> built = [];
         List<PlannedAnchor> planned = [];
@@ -35,7 +35,7 @@ internal sealed class PlanOrder(BargePlanRequest request, AnchorChoice anchors)
                 if (builds.Length > 0) setUps.Add(new PlannedSetUp(++number, setUp.HeadingDegrees, setUp.Reference, at = middle, builds));
             }
 
-            SiteCoordinate low = anchors.Lows[anchor];
+            SiteCoordinate low = lows[anchor];
             if (setUps.Count > 0)
                 planned.Add(new PlannedAnchor(planned.Count + 1, low, new SiteCoordinate(low.XMetres + request.Reach.AlongMetres, low.YMetres + request.Reach.AcrossMetres), setUps));
         }
@@ -63,8 +63,8 @@ internal sealed class PlanOrder(BargePlanRequest request, AnchorChoice anchors)
     private int[] Advancing(int[] used, double directionDegrees)
     {
         (double sine, double cosine) = Math.SinCos(directionDegrees * Math.PI / 180);
-        double Ahead(int one) => (Centre(anchors.Lows[one]).XMetres * sine) + (Centre(anchors.Lows[one]).YMetres * cosine);
-        double Aside(int one) => (Centre(anchors.Lows[one]).XMetres * cosine) - (Centre(anchors.Lows[one]).YMetres * sine);
+        double Ahead(int one) => (Centre(lows[one]).XMetres * sine) + (Centre(lows[one]).YMetres * cosine);
+        double Aside(int one) => (Centre(lows[one]).XMetres * cosine) - (Centre(lows[one]).YMetres * sine);
         double strip = Math.Abs(request.Reach.AlongMetres * sine) + Math.Abs(request.Reach.AcrossMetres * cosine);
         return [.. used.GroupBy(one => Math.Floor(Ahead(one) / strip)).OrderBy(group => group.Key)
             .SelectMany((group, index) => index % 2 == 0 ? group.OrderBy(Aside) : group.OrderByDescending(Aside))];

@@ -8,8 +8,8 @@ using SiteProgress.Planning;
 namespace SiteProgress.Bench;
 
 /// <summary>
-/// The demonstration's remainder and 20 generated ones of 500 to 3,000 piles: set-ups against the bound that no plan can beat, within ten
-/// seconds, and hours against working field by field and row by row.
+/// 20 generated remainders of 500 to 3,000 piles, within ten seconds each: set-ups against the bound of any set-ups within the anchors
+/// laid, and against the bound of any anchors whatever they cost; and hours against working field by field and row by row.
 /// </summary>
 internal static class SetUpsBench
 {
@@ -18,8 +18,8 @@ internal static class SetUpsBench
 
     public static async Task<IReadOnlyList<Outcome>> RunAsync(TextWriter output)
     {
-        await output.WriteLineAsync("remainder           piles  set-ups  bound  ratio  anchors  bound    hours  row by row  saved  seconds");
-        double least = 1, slowest = 0, saved = 0, rows = 0;
+        await output.WriteLineAsync("remainder           piles  set-ups  bound  ratio  in anchors  anchors  bound    hours  row by row  saved  seconds");
+        double least = 1, within = 1, slowest = 0, saved = 0, rows = 0;
         for (int remainder = 0; remainder < Generated; remainder++)
         {
             BargePlanRequest request = Made(remainder);
@@ -28,14 +28,15 @@ internal static class SetUpsBench
             double seconds = Stopwatch.GetElapsedTime(begin).TotalSeconds;
             double ratio = (double)plan.Bounds.Least.SetUps / plan.Bounds.Plan.SetUps;
             (least, slowest) = (Math.Min(least, ratio), Math.Max(slowest, seconds));
+            within = Math.Min(within, (double)plan.Bounds.WithinAnchors / plan.Bounds.Plan.SetUps);
             saved += plan.RowByRow.WorkHours - plan.Bounds.Plan.WorkHours;
             rows += plan.RowByRow.WorkHours;
             await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture,
-                $"generated {remainder + 1,-8}{request.Piles.Count,8}{plan.Bounds.Plan.SetUps,9}{plan.Bounds.Least.SetUps,7}{ratio,7:0.000}{plan.Bounds.Plan.Anchors,9}{plan.Bounds.Least.Anchors,7}{plan.Bounds.Plan.WorkHours,9:0}{plan.RowByRow.WorkHours,12:0}{plan.RowByRow.WorkHours - plan.Bounds.Plan.WorkHours,7:0}{seconds,9:0.0}"));
+                $"generated {remainder + 1,-8}{request.Piles.Count,8}{plan.Bounds.Plan.SetUps,9}{plan.Bounds.Least.SetUps,7}{ratio,7:0.000}{plan.Bounds.WithinAnchors,12}{plan.Bounds.Plan.Anchors,9}{plan.Bounds.Least.Anchors,7}{plan.Bounds.Plan.WorkHours,9:0}{plan.RowByRow.WorkHours,12:0}{plan.RowByRow.WorkHours - plan.Bounds.Plan.WorkHours,7:0}{seconds,9:0.0}"));
         }
 
         await output.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"{saved:0} of {rows:0} h saved against field by field and row by row, {saved / rows * 100:0.0} %; 5 h for a laying of the anchors, 80 min for a set-up"));
-        return [new("setups-against-the-bound", least, Goal), new("setups-in-ten-seconds", 10 / slowest, 1)];
+        return [new("setups-against-the-bound-within-the-anchors", within, Goal), new("setups-against-the-bound-of-any-anchors", least, Goal), new("setups-in-ten-seconds", 10 / slowest, 1)];
     }
 
     /// <summary>A grid with blocks built, rows half done, and single piles left out; its casings one, two or three piles apart.</summary>

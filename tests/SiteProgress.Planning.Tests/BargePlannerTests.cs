@@ -26,6 +26,7 @@ public sealed class BargePlannerTests
             int fewest = Fewest([.. SetUpCandidates.Of(problem).Select(one => one.Builds.Select(over => over.Pile).ToArray())], piles.Length);
             plan.SetUpCount.ShouldBe(fewest);
             plan.Bounds.Least.SetUps.ShouldBe(fewest);
+            plan.Bounds.WithinAnchors.ShouldBe(fewest);
             plan.Bounds.ByCount.ShouldBe((piles.Length + 2) / 3);
             plan.Anchors.ShouldHaveSingleItem();
         }
@@ -118,7 +119,61 @@ public sealed class BargePlannerTests
     }
 
     [Fact]
+    public void Covers_of_small_questions_are_the_fewest_found_by_trying_everything_forced_sets_among_them()
+    {
+        Random chance = new(11);
+        for (int round = 0; round < 40; round++)
+        {
+            int elements = chance.Next(3, 13);
+            int[][] sets = [.. Enumerable.Range(0, 14).Select(_ => Enumerable.Range(0, chance.Next(1, 4)).Select(_ => chance.Next(elements)).Distinct().ToArray()),
+                .. Enumerable.Range(0, elements).Select(element => new[] { element })];
+            int forced = chance.Next(sets.Length);
+
+            Cover free = CoverSolver.Solve(elements, sets, [], [], Steps);
+            Cover with = CoverSolver.Solve(elements, sets, [0, 1], [forced], Steps);
+
+            free.Chosen.SelectMany(one => sets[one]).Distinct().Count().ShouldBe(elements);
+            free.Chosen.Count.ShouldBe(Fewest(sets, elements));
+            free.Bound.ShouldBe(free.Chosen.Count);
+            with.Chosen.ShouldContain(forced);
+            with.Chosen.SelectMany(one => sets[one]).Distinct().Count().ShouldBe(elements);
+            with.Bound.ShouldBe(with.Chosen.Count);
+            with.Chosen.Count.ShouldBe(1 + FewestBeside(sets, elements, forced));
+        }
+    }
+
+    [Fact]
+    public void Layings_are_the_fewest_found_by_trying_every_corner()
+    {
+        Random chance = new(23);
+        for (int round = 0; round < 15; round++)
+        {
+            (int, int)[] piles = [.. Enumerable.Range(0, 12).Select(_ => (chance.Next(14), chance.Next(5))).Distinct()];
+            BargePlanRequest request = Request(piles, 1, [0], 6.3, 4.2);
+            SetUpCandidate[] candidates = [.. SetUpCandidates.Of(new(request.Piles, request.Barge.Casings, request.HeadingsDegrees, request.FitMetres))];
+            SiteCoordinate[] middles = [.. candidates.Select(one => BargePlanner.Middle(request, one))];
+            int[][] reaches = [.. middles.SelectMany(a => middles.Select(b => new SiteCoordinate(a.XMetres, b.YMetres)))
+                .Select(low => Enumerable.Range(0, middles.Length).Where(one => AnchorChoice.Inside(low, request.Reach, middles[one])).SelectMany(one => candidates[one].Builds).Select(over => over.Pile).Distinct().ToArray())];
+
+            AnchorChoice chosen = AnchorChoice.Fewest(request, candidates, [], Steps);
+
+            chosen.Lows.Count.ShouldBe(Fewest(reaches, piles.Length));
+            chosen.Bound.ShouldBe(chosen.Lows.Count);
+            AnchorChoice moved = AnchorShift.Of(request, candidates, chosen, [.. Enumerable.Range(0, candidates.Length)], []);
+            moved.Lows.Count.ShouldBe(chosen.Lows.Count);
+            Enumerable.Range(0, candidates.Length).Where(one => moved.Holds(request.Reach, middles[one])).SelectMany(one => candidates[one].Builds).Select(over => over.Pile)
+                .Distinct().Count().ShouldBe(piles.Length);
+        }
+    }
+
+    [Fact]
     public void Nothing_left_is_an_empty_plan() => BargePlanner.Plan(Request([], 1, [0], 100), Steps).Anchors.ShouldBeEmpty();
+
+    private static int FewestBeside(int[][] sets, int elements, int forced)
+    {
+        int[] left = [.. Enumerable.Range(0, elements).Except(sets[forced])];
+        return left.Length == 0 ? 0 : Fewest([.. sets.Select(set => set.Where(left.Contains).Select(element => Array.IndexOf(left, element)).ToArray()).Where(set => set.Length > 0)], left.Length);
+    }
 
     private static int Fewest(int[][] candidates, int piles)
     {

@@ -17,6 +17,7 @@ namespace SiteProgress.Core.Forecast;
 internal sealed class Belief
 {
     private readonly int[] _days;
+    private readonly int[] _round;
     private readonly double[] _sumOfShares;
     private readonly int[] _starts;
     private readonly int _block;
@@ -30,6 +31,7 @@ internal sealed class Belief
     {
         (_days, _doubts) = (days, doubts);
         int n = days.Length;
+        _round = [.. days, .. days];
         _block = Math.Max(1, Math.Min(block, n));
         // Sums over the days laid out twice, so that a block round the end is one subtraction too.
         _sumOfShares = new double[(2 * n) + 1];
@@ -43,8 +45,18 @@ internal sealed class Belief
         _beliefSpread = _blockSpread * StudentT.InvCDF(0, 1, Math.Max(1.5, ((double)n / _block) - 1), 0.9) / 1.2815515655446004;
     }
 
+    private Belief(Belief other)
+    {
+        (_days, _round, _sumOfShares, _block, _doubts) = (other._days, other._round, other._sumOfShares, other._block, other._doubts);
+        (_mean, _blockSpread, _beliefSpread, _believed) = (other._mean, other._blockSpread, other._beliefSpread, other._mean);
+        _starts = new int[other._starts.Length];
+    }
+
     /// <summary>Working days in one block.</summary>
     public int Block => _block;
+
+    /// <summary>The same days with a belief of its own, to be drawn beside this one.</summary>
+    public Belief Beside() => new(this);
 
     /// <summary>Draws a belief.</summary>
     public void Draw(ChanceStream chance)
@@ -64,8 +76,8 @@ internal sealed class Belief
     /// <summary>Draws the place of a block among the days.</summary>
     public int Start(ChanceStream chance) => _doubts ? _starts[chance.Below(_starts.Length)] : chance.Below(_days.Length);
 
-    /// <summary>The day at a place, which goes round.</summary>
-    public int DayAt(int place) => _days[place % _days.Length];
+    /// <summary>The day at a place, which goes round once: a block begins among the days and is no longer than they are.</summary>
+    public int DayAt(int place) => _round[place];
 
     /// <summary>Factor on the output of the days of a block.</summary>
     public double FactorOf(int start)

@@ -26,6 +26,8 @@ internal sealed class FutureDays
             Month[ahead] = day.Month;
         }
 
+        WorkedAhead = [.. Enumerable.Range(0, Most).Where(ahead => Worked[ahead])];
+
         for (int barge = 0; barge < input.Barges.Count; barge++) Present[barge] = PresentDays(input.Barges[barge], calendar);
         ZoneOrder = input.Barges.Select(Order).ToArray();
         Closed = ClosedZones(calendar);
@@ -33,6 +35,9 @@ internal sealed class FutureDays
 
     /// <summary>True where the site works, by days ahead.</summary>
     public bool[] Worked { get; }
+
+    /// <summary>The days ahead on which the site works, in order.</summary>
+    public int[] WorkedAhead { get; }
 
     /// <summary>Calendar month, by days ahead.</summary>
     public int[] Month { get; }
@@ -53,12 +58,13 @@ internal sealed class FutureDays
     {
         BargePlan? plan = PlanOf(barge.Barge);
         bool[] present = new bool[Most];
+        bool named = _input.Plan.Restricted.Any(window => window.Barge is not null);
         for (int ahead = 0; ahead < Most; ahead++)
         {
             LocalDate day = DayAt(ahead);
             // A barge that has worked here is here, whatever its plan once said about its coming.
             bool hasCome = barge.Days.Count > 0 || plan?.From is not { } from || from <= day;
-            present[ahead] = hasCome && (plan?.Until is not { } until || day <= until) && calendar.IsWorked(day, barge.Barge, null);
+            present[ahead] = Worked[ahead] && hasCome && (plan?.Until is not { } until || day <= until) && (!named || calendar.IsWorked(day, barge.Barge, null));
         }
 
         return present;

@@ -15,39 +15,53 @@ internal sealed class Simulation
     private readonly HistoryPool _pool;
     private readonly FutureDays _future;
     private readonly ChanceStream _chance;
-    private readonly int[] _groupOfMonth = new int[13];
+    private readonly int[] _groupAhead;
     private readonly Belief[] _beliefs;
     private readonly double[] _carried;
     private readonly int[] _left;
     private readonly int[] _ownStart;
+    private readonly int[] _ownBlock;
     private readonly int[] _daysThere;
+    private readonly int[] _front;
 
     public Simulation(ForecastInput input, ForecastOptions options)
-        : this(input, options, HistoryPool.Of(input, options), new FutureDays(input), 0)
     {
-    }
-
-    private Simulation(ForecastInput input, ForecastOptions options, HistoryPool pool, FutureDays future, int stream)
-    {
-        (_input, _options, _pool, _future) = (input, options, pool, future);
-        // Each stream begins elsewhere: the multiplier is splitmix64's own step, so streams are as far apart as its seeds.
-        _chance = new ChanceStream(options.Seed + ((ulong)stream * 0x9E3779B97F4A7C15UL * 5));
+        (_input, _options, _pool, _future) = (input, options, HistoryPool.Of(input, options), new FutureDays(input));
+        _chance = new ChanceStream(options.Seed);
         double[] shares = _pool.DayShares();
         int block = options.BlockDays ?? Belief.BlockFor(_pool.Days.Length);
         List<Belief> beliefs = [new Belief(Enumerable.Range(0, _pool.Days.Length).ToArray(), shares, block, options.DoubtHistory)];
+        int[] groupOfMonth = new int[13];
         for (int month = 1; month <= 12; month++)
         {
             int[] days = _pool.DaysOf(month, options.LeastDaysOfMonth);
             if (days.Length == _pool.Days.Length) continue;
-            _groupOfMonth[month] = beliefs.Count;
+            groupOfMonth[month] = beliefs.Count;
             beliefs.Add(new Belief(days, shares, block, options.DoubtHistory));
         }
 
         _beliefs = beliefs.ToArray();
+        _groupAhead = Array.ConvertAll(_future.Month, month => groupOfMonth[month]);
         _carried = new double[input.Barges.Count];
         _left = new int[input.Zones.Count];
         _ownStart = new int[input.Barges.Count];
+        _ownBlock = new int[input.Barges.Count];
         _daysThere = new int[input.Barges.Count];
+        _front = new int[input.Barges.Count];
+    }
+
+    private Simulation(Simulation other, int stream)
+    {
+        (_input, _options, _pool, _future, _groupAhead) = (other._input, other._options, other._pool, other._future, other._groupAhead);
+        // Each stream begins elsewhere: the multiplier is splitmix64's own step, so streams are as far apart as its seeds.
+        _chance = new ChanceStream(_options.Seed + ((ulong)stream * 0x9E3779B97F4A7C15UL * 5));
+        _beliefs = Array.ConvertAll(other._beliefs, belief => belief.Beside());
+        _carried = new double[_input.Barges.Count];
+        _left = new int[_input.Zones.Count];
+        _ownStart = new int[_input.Barges.Count];
+        _ownBlock = new int[_input.Barges.Count];
+        _daysThere = new int[_input.Barges.Count];
+        _front = new int[_input.Barges.Count];
     }
 
     public FutureDays Future => _future;
@@ -55,7 +69,7 @@ internal sealed class Simulation
     public HistoryPool Pool => _pool;
 
     /// <summary>The same work with chance of its own, to be played beside this one.</summary>
-    public Simulation Beside(int stream) => new(_input, _options, _pool, _future, stream);
+    public Simulation Beside(int stream) => new(this, stream);
 
     /// <summary>True when there is anything to draw from.</summary>
     public bool CanRun => _pool.Own.Any(own => own.Length > 0);
@@ -69,9 +83,8 @@ internal sealed class Simulation
         for (int zone = 0; zone < _left.Length; zone++) zoneFinish[zone] = _left[zone] == 0 ? -1 : FutureDays.Most;
         if (left == 0) return -1;
         Blocks blocks = default;
-        for (int ahead = 0; ahead < FutureDays.Most; ahead++)
+        foreach (int ahead in _future.WorkedAhead)
         {
-            if (!_future.Worked[ahead]) continue;
             left -= Work(ahead, ref blocks, zoneFinish);
             if (left == 0) return ahead;
         }
@@ -87,9 +100,10 @@ internal sealed class Simulation
         Blocks blocks = default;
         int done = 0;
         Span<int> none = stackalloc int[_left.Length];
-        for (int ahead = 0; ahead < calendarDays; ahead++)
+        foreach (int ahead in _future.WorkedAhead)
         {
-            if (_future.Worked[ahead]) done += Work(ahead, ref blocks, none);
+            if (ahead >= calendarDays) break;
+            done += Work(ahead, ref blocks, none);
         }
 
         return done;
@@ -99,6 +113,8 @@ internal sealed class Simulation
     {
         foreach (Belief belief in _beliefs) belief.Draw(_chance);
         Array.Clear(_carried);
+        Array.Clear(_front);
+        Array.Clear(_ownBlock);
         double share = _input.Rework.SetUps > 0
             ? _options.ReworkFactor * (_options.DoubtHistory
                 ? _chance.Beta(_input.Rework.Again + 0.5, _input.Rework.SetUps - _input.Rework.Again + 0.5)
@@ -122,40 +138,33 @@ internal sealed class Simulation
     /// <returns>Set-ups done.</returns>
     private int Work(int ahead, ref Blocks blocks, Span<int> zoneFinish)
     {
-        int group = _groupOfMonth[_future.Month[ahead]];
+        int group = _groupAhead[ahead];
         Belief belief = _beliefs[group];
         if (blocks.StepsLeft == 0 || blocks.Group != group)
         {
             int start = belief.Start(_chance);
-            blocks = new Blocks { StepsLeft = belief.Block, Group = group, At = start, Factor = belief.FactorOf(start) };
-            for (int barge = 0; barge < _ownStart.Length; barge++) _ownStart[barge] = -1;
+            (blocks.StepsLeft, blocks.Group, blocks.At, blocks.Factor) = (belief.Block, group, start, belief.FactorOf(start));
+            blocks.Number++;
         }
 
         int drawn = belief.DayAt(blocks.At++);
         blocks.StepsLeft--;
         int done = 0;
-        for (int barge = 0; barge < _ownStart.Length; barge++)
+        bool[][] present = _future.Present;
+        for (int barge = 0; barge < present.Length; barge++)
         {
-            if (_future.Present[barge][ahead]) done += Build(barge, ahead, Output(barge, drawn, blocks.Factor), zoneFinish);
+            if (present[barge][ahead]) done += Build(barge, ahead, Output(barge, drawn, in blocks), zoneFinish);
         }
 
         return done;
     }
 
-    private int Output(int barge, int drawn, double factor)
+    private int Output(int barge, int drawn, in Blocks blocks)
     {
         int output = _pool.Output[barge][drawn];
-        if (output == HistoryPool.NotThere)
-        {
-            int[] own = _pool.Own[barge];
-            if (own.Length == 0) return 0;
-            int at = _ownStart[barge] < 0 ? _chance.Below(own.Length) : (_ownStart[barge] + 1) % own.Length;
-            _ownStart[barge] = at;
-            output = own[at];
-        }
-
+        if (output == HistoryPool.NotThere && !Own(barge, blocks.Number, out output)) return 0;
         bool ramping = _daysThere[barge]++ < _options.RampDays;
-        factor *= _pool.IsNew[barge] ? (ramping ? _pool.RampRatio : 1) : (ramping ? 1 : _pool.LaterFactor[barge]);
+        double factor = blocks.Factor * (_pool.IsNew[barge] ? (ramping ? _pool.RampRatio : 1) : (ramping ? 1 : _pool.LaterFactor[barge]));
         if (factor == 1) return output;
         // What is less than a whole set-up goes on the next day.
         double scaled = (output * factor) + _carried[barge];
@@ -164,12 +173,41 @@ internal sealed class Simulation
         return whole;
     }
 
+    /// <summary>A day of the barge's own where the drawn one has nothing of it: within a block, days that follow each other.</summary>
+    private bool Own(int barge, int block, out int output)
+    {
+        int[] own = _pool.Own[barge];
+        output = 0;
+        if (own.Length == 0) return false;
+        int at = _ownBlock[barge] != block ? _chance.Below(own.Length) : (_ownStart[barge] + 1) % own.Length;
+        (_ownStart[barge], _ownBlock[barge]) = (at, block);
+        output = own[at];
+        return true;
+    }
+
     private int Build(int barge, int ahead, int output, Span<int> zoneFinish)
+    {
+        int[] order = _future.ZoneOrder[barge];
+        bool[]? closed = _future.Closed[ahead];
+        // What nearly every day is: all of it goes into the first zone of the barge that is not done.
+        if (closed is null && _front[barge] < order.Length && output < _left[order[_front[barge]]])
+        {
+            _left[order[_front[barge]]] -= output;
+            return output;
+        }
+
+        return BuildOver(barge, ahead, output, zoneFinish);
+    }
+
+    private int BuildOver(int barge, int ahead, int output, Span<int> zoneFinish)
     {
         int done = 0;
         bool[]? closed = _future.Closed[ahead];
-        foreach (int zone in _future.ZoneOrder[barge])
+        int[] order = _future.ZoneOrder[barge];
+        while (_front[barge] < order.Length && _left[order[_front[barge]]] == 0) _front[barge]++;
+        for (int place = _front[barge]; place < order.Length; place++)
         {
+            int zone = order[place];
             if (output == done) break;
             if (_left[zone] == 0 || closed?[zone] == true) continue;
             int built = Math.Min(output - done, _left[zone]);
@@ -187,5 +225,6 @@ internal sealed class Simulation
         public int Group;
         public int At;
         public double Factor;
+        public int Number;
     }
 }

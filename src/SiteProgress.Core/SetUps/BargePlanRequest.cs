@@ -78,7 +78,8 @@ public readonly record struct PlanEffort(int Anchors, int SetUps, double WorkHou
 /// <param name="Plan">The plan's effort.</param>
 /// <param name="Least">Bounds by the solver: no plan has fewer anchors, set-ups or hours.</param>
 /// <param name="ByCount">Piles divided by casings, rounded up: the plainest bound on set-ups.</param>
-public sealed record PlanBounds(PlanEffort Plan, PlanEffort Least, int ByCount)
+/// <param name="WithinAnchors">No choice of set-ups within the anchors of the plan has fewer.</param>
+public sealed record PlanBounds(PlanEffort Plan, PlanEffort Least, int ByCount, int WithinAnchors)
 {
     /// <summary>How far the plan's set-ups lie above the bound, as a share of the plan's.</summary>
     public double GapRatio => Plan.SetUps == 0 ? 0 : 1 - ((double)Least.SetUps / Plan.SetUps);
