@@ -81,6 +81,13 @@ public sealed record FileKindGuess(FileKind Kind, string Reason, ImportProblem? 
             return Unknown(refusal is "a table; the file is empty" ? "The file is empty." : $"The file is not {refusal}.", refusal);
 
         var layouts = Layouts.All(choices.GridAxes);
+        if (Layouts.IsOfLogSamples(source, layouts, choices))
+        {
+            return Unknown(
+                "The file holds log samples (time and casing tip, a sample a row), which belong to a pile and are not recorded as rows.",
+                "a table with one record a row; log samples belong to their pile");
+        }
+
         if (Layouts.Recognise(source, layouts, choices) is { } layout)
             return new FileKindGuess(KindOf(layout), $"The header has the columns of {layout.Title}.", null) { Header = HeaderOf(source, layout, choices) };
         if (Layouts.Nearest(source, layouts, choices) is { } near)

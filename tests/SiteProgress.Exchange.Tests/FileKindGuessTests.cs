@@ -43,6 +43,23 @@ public sealed class FileKindGuessTests
     public void A_table_of_something_else_is_of_no_kind()
         => Guess(Given.Bytes("Week,Vessel,Crew,Meals\n12,Tern,night,44\n")).Problem!.Found.ShouldBe("Week,Vessel,Crew,Meals");
 
+    [Theory]
+    [InlineData("Time,Casing tip below water [m],Water level [m]")]
+    [InlineData("Time,Pile No,Barge,Casing,Casing tip level [m],Sand below casing top [m],Air pressure [bar],Charge [m3],Valve open")]
+    [InlineData("Time,Record,Pile No,Barge,Casing,Casing tip level [m],Sand above tip [m]")]
+    public void Log_samples_are_told_as_such_and_taken_for_no_other_kind(string header)
+    {
+        var guess = Guess(Given.Bytes(header + "\n"));
+
+        guess.Kind.ShouldBe(FileKind.Unknown);
+        guess.Reason.ShouldStartWith("The file holds log samples");
+        guess.Problem!.WholeFile.ShouldBeTrue();
+    }
+
+    [Fact]
+    public void Water_levels_alone_are_no_log()
+        => Guess(Given.Bytes("Time,Water level [m]\n")).Kind.ShouldBe(FileKind.WaterLevels);
+
     private static FileKindGuess Guess(Stream stream)
     {
         using (stream)

@@ -6,6 +6,7 @@ using SiteProgress.Exchange.ControlPoints;
 using SiteProgress.Exchange.Diaries;
 using SiteProgress.Exchange.GroundInvestigations;
 using SiteProgress.Exchange.Installations;
+using SiteProgress.Exchange.PileLogs;
 using SiteProgress.Exchange.PileSchedules;
 using SiteProgress.Exchange.ProgressSchedules;
 using SiteProgress.Exchange.SandDeliveries;
@@ -45,6 +46,21 @@ internal static class Layouts
     /// <param name="choices">What to read with.</param>
     public static TableLayout? Nearest(TableSource source, IReadOnlyList<TableLayout> layouts, ReadingChoices choices)
         => Headers(source, layouts, choices).Where(header => header.Matched >= 3).MaxBy(header => header.Matched)?.Layout;
+
+    /// <summary>
+    /// True when the header is that of log samples: a time, a casing tip, and more of its columns than any other kind has. A log
+    /// with a water level beside each sample has all a tide gauge's file must have, and would otherwise be taken for one.
+    /// </summary>
+    /// <param name="source">The file.</param>
+    /// <param name="layouts">The other kinds.</param>
+    /// <param name="choices">What to read with.</param>
+    public static bool IsOfLogSamples(TableSource source, IReadOnlyList<TableLayout> layouts, ReadingChoices choices)
+    {
+        var log = new PileLogLayout(choices.GridAxes);
+        if (Headers(source, [log], choices) is not [{ Problems.Count: 0 } header]) return false;
+        if (header.PlaceOf(log.TipLevel) is null && header.PlaceOf(log.TipDepth) is null) return false;
+        return Headers(source, layouts, choices).TrueForAll(other => other.Matched < header.Matched);
+    }
 
     private static List<TableHeader> Headers(TableSource source, IReadOnlyList<TableLayout> layouts, ReadingChoices choices)
     {
