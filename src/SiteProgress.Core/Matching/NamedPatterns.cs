@@ -5,21 +5,32 @@ namespace SiteProgress.Core.Matching;
 
 /// <summary>
 /// Gives contradictions the name of what they are, where the evidence is in the records themselves. Nothing is adopted by it: a
-/// person decides. Thresholds are common practice, no source.
+/// person decides. Two records are off by the same vector where each axis differs by no more than half the reach of the pile named,
+/// a quarter of its spacing: a fixed length would join unlike steps in a close pattern and part like ones in a wide pattern.
+/// Thresholds are common practice, no source.
 /// </summary>
 internal static class NamedPatterns
 {
     private const int LeastInShift = 3, LeastInBatch = 5;
-    private const double ShareOfBatch = 0.8, SameVectorMetres = 0.5;
+    private const double ShareOfBatch = 0.8, SameVectorShareOfReach = 0.5;
 
     /// <summary>A record with a known number and a place, and how it stands so far.</summary>
-    internal sealed record Case(LocatedInstallation Record, PlannedPile Named, SiteCoordinate At, InstallationMatch Match)
+    /// <param name="Record">The record.</param>
+    /// <param name="Named">The planned pile its number names.</param>
+    /// <param name="At">Where it lies, site grid, metres.</param>
+    /// <param name="Match">How it stands so far.</param>
+    /// <param name="ReachMetres">Reach of the pile named, metres.</param>
+    internal sealed record Case(LocatedInstallation Record, PlannedPile Named, SiteCoordinate At, InstallationMatch Match, double ReachMetres)
     {
         public bool Contradicts => Match.Outcome is MatchOutcome.NumberContradictsPosition or MatchOutcome.NothingPlannedWithinReach;
 
         public double OffX => At.XMetres - Named.Position.XMetres;
 
         public double OffY => At.YMetres - Named.Position.YMetres;
+
+        /// <summary>True where it lies off the pile it names by this vector, in metres, as nearly as the spacing lets vectors be told apart.</summary>
+        public bool OffBy(double x, double y) => Math.Abs(OffX - x) <= SameVectorShareOfReach * ReachMetres
+            && Math.Abs(OffY - y) <= SameVectorShareOfReach * ReachMetres;
     }
 
     /// <summary>Names found, by the sequence of the record; the first that holds: swap, shift of a batch, shift along the row.</summary>
@@ -47,7 +58,7 @@ internal static class NamedPatterns
         Case[] off = all.Where(one => one.Contradicts).ToArray();
         if (off.Length < LeastInBatch || off.Length < ShareOfBatch * all.Length) return [];
         (double x, double y) = (Middle(off.Select(one => one.OffX)), Middle(off.Select(one => one.OffY)));
-        Case[] alike = off.Where(one => Math.Abs(one.OffX - x) <= SameVectorMetres && Math.Abs(one.OffY - y) <= SameVectorMetres).ToArray();
+        Case[] alike = off.Where(one => one.OffBy(x, y)).ToArray();
         return alike.Length >= ShareOfBatch * all.Length ? alike : [];
     });
 
@@ -59,7 +70,7 @@ internal static class NamedPatterns
     private static Case[] Chain(Case first, Case[] barge)
     {
         Dictionary<string, Case> byNamed = barge
-            .Where(one => Math.Abs(one.OffX - first.OffX) <= SameVectorMetres && Math.Abs(one.OffY - first.OffY) <= SameVectorMetres)
+            .Where(one => one.OffBy(first.OffX, first.OffY))
             .GroupBy(one => one.Named.Number).ToDictionary(group => group.Key, group => group.First());
         List<Case> chain = [];
         for (Case? next = first; next is not null && chain.Count < barge.Length; next = byNamed.GetValueOrDefault(next.Match.Nearest!)) chain.Add(next);

@@ -61,7 +61,7 @@ public static class NumberAndPosition
                 || design.Find(installations[index].Recorded.PileNumber) is not { } named) continue;
             if (matches[index].Outcome == MatchOutcome.NothingPlannedWithinReach && ReadOtherwise(installations[index], named, design, inOtherFrame) is { } otherwise)
                 matches[index] = matches[index] with { Outcome = otherwise };
-            else cases.Add(new NamedPatterns.Case(installations[index], named, at, matches[index]));
+            else cases.Add(new NamedPatterns.Case(installations[index], named, at, matches[index], design.ReachMetres(named)));
         }
 
         Dictionary<long, MatchOutcome> names = NamedPatterns.Find(cases);

@@ -22,6 +22,19 @@ public sealed class NamedPatternsTests
     public void A_batch_that_is_off_by_one_vector_is_shifted_whole()
         => Outcomes((0, 1), (1, 2), (2, 3), (3, 4), (4, 5), (5, 6)).ShouldAllBe(outcome => outcome == MatchOutcome.BatchShifted);
 
+    [Theory]
+    [InlineData(4.2, 0.4, MatchOutcome.ShiftedAlongRow)] // 0.8 m apart: one step in a pattern of 4.2 m
+    [InlineData(1.0, 0.2, MatchOutcome.NumberContradictsPosition)] // 0.4 m apart: two steps in a pattern of 1.0 m
+    public void What_is_the_same_step_is_told_by_the_spacing(double spacingMetres, double scatterMetres, MatchOutcome expected)
+    {
+        PlannedPile[] row = Enumerable.Range(0, 10).Select(index => Invented.Planned($"A-{index:0000}", 500 + (index * spacingMetres), 0)).ToArray();
+        LocatedInstallation[] records = Enumerable.Range(1, 4).Select(said => Invented.Located(
+            Invented.Built($"A-{said:0000}", 500 + ((said + 1) * spacingMetres) + (said % 2 == 0 ? scatterMetres : -scatterMetres), 0) with { RecordId = $"R{said}" },
+            100 + said)).ToArray();
+        SiteSettings settings = Invented.Settings with { Zones = [Invented.ZoneA with { SpacingMetres = spacingMetres, SecondSpacingMetres = null }] };
+        NumberAndPosition.Settle(records, new DesignIndex(row, settings)).Select(match => match.Outcome).ShouldAllBe(outcome => outcome == expected);
+    }
+
     [Fact]
     public void A_pile_that_an_agreeing_record_holds_is_claimed_twice()
         => Outcomes((2, 2), (5, 2)).ShouldBe([MatchOutcome.Matched, MatchOutcome.ClaimedTwice]);

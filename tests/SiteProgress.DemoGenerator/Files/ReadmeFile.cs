@@ -107,8 +107,8 @@ public static class ReadmeFile
         yield return "| --- | --- |";
         yield return FormattableString.Invariant($"| {rows} | read, none refused |");
         yield return FormattableString.Invariant($"| {rows - trials - wrongFrame - swapped - repeated} | number and position agree |");
-        yield return FormattableString.Invariant($"| {swapped} | the number contradicts the position |");
-        yield return FormattableString.Invariant($"| {wrongFrame} | nothing planned within reach: the morning in the wrong frame |");
+        yield return FormattableString.Invariant($"| {swapped} | numbers swapped: each record lies at the pile the other one names |");
+        yield return FormattableString.Invariant($"| {wrongFrame} | position written in another frame: the morning in the projected CRS, which lies at the piles named once read so |");
         yield return FormattableString.Invariant($"| {repeated} | repeat an earlier record |");
         yield return FormattableString.Invariant($"| {trials} | trial piles, whose numbers are in no schedule |");
     }
