@@ -87,6 +87,8 @@ public static class RecordJson
         RecordKind.HoldPointSet => typeof(HoldPointSetBody),
         RecordKind.HoldPointSigned => typeof(HoldPointSignedBody),
         RecordKind.HoldPointWithdrawn => typeof(HoldPointWithdrawnBody),
+        RecordKind.FileAttached => typeof(FileAttachedBody),
+        RecordKind.AttachmentWithdrawn => typeof(AttachmentWithdrawnBody),
         _ => throw new InvalidDataException($"There is no record kind {kind}."),
     };
 
@@ -191,4 +193,6 @@ public static class RecordJson
 [JsonSerializable(typeof(HoldPointSetBody))]
 [JsonSerializable(typeof(HoldPointSignedBody))]
 [JsonSerializable(typeof(HoldPointWithdrawnBody))]
+[JsonSerializable(typeof(FileAttachedBody))]
+[JsonSerializable(typeof(AttachmentWithdrawnBody))]
 internal sealed partial class RecordJsonContext : JsonSerializerContext;

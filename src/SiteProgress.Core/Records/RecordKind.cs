@@ -146,4 +146,10 @@ public enum RecordKind
 
     /// <summary>A hold point was withdrawn.</summary>
     HoldPointWithdrawn = 73,
+
+    /// <summary>A file was attached as evidence to a pile or a non-conformance.</summary>
+    FileAttached = 74,
+
+    /// <summary>An attached file was withdrawn; it stays, and no longer counts as evidence.</summary>
+    AttachmentWithdrawn = 75,
 }

@@ -62,6 +62,7 @@ public sealed class TreatmentLog
             case HoldPointSetBody body: HoldPoints[body.Number] = [record]; break;
             case HoldPointSignedBody body: HoldPoints[body.HoldPoint].Add(record); break;
             case HoldPointWithdrawnBody body: HoldPoints[body.HoldPoint].Add(record); break;
+            case FileAttachedBody or AttachmentWithdrawnBody: break; // Evidence to look at; it changes no state (Attachment.Of).
             default: throw new InvalidDataException($"Record {record.Sequence} is of a kind that has no place in a treatment.");
         }
     }

@@ -38,6 +38,10 @@ internal static class TreatmentHistoryWords
         HoldPointSignedBody one => (
             Say($"Hold point {one.HoldPoint} {(one.AsSurveyor ? "signed by the surveyor" : "signed by the owner's representative")}."), one.Note, new(HistoryPageName.HoldPoints, "")),
         HoldPointWithdrawnBody one => (Say($"Hold point {one.HoldPoint} withdrawn."), one.Reason, new(HistoryPageName.HoldPoints, "")),
+        FileAttachedBody one => (
+            Say($"File attached to {(one.Pile is { } pile ? "pile " + pile : Say($"non-conformance {one.NonConformance}"))}: {one.FileName}."), one.Note,
+            one.Pile is { } of ? new(HistoryPageName.Pile, of) : Case(one.NonConformance ?? 0)),
+        AttachmentWithdrawnBody one => (Say($"Attached file of record {one.Attachment} withdrawn."), one.Reason, null),
         _ => null,
     };
 

@@ -23,50 +23,24 @@ public sealed class StoreUpload(UploadStore uploads, IntakeLimits limits, TimePr
         UploadRow upload = new()
         {
             Upload = Guid.CreateVersion7(clock.GetUtcNow()),
-            FileName = PlainName(fileName),
+            FileName = ArrivedFile.PlainName(fileName),
             Sha256 = "",
             UploadedBy = permit.Account,
             UploadedAt = clock.GetUtcNow().UtcDateTime,
         };
         long room = Math.Min(limits.LargestFileBytes, limits.SiteQuotaBytes - kept);
         // A slow sender must not hold a connection of the store, so the file arrives whole before the store is asked for one.
-        await using FileStream arrived = new(Path.Combine(Path.GetTempPath(), $"siteprogress-{Guid.NewGuid():N}.tmp"), Arriving);
         try
         {
-            if (!await ArriveAsync(content, arrived, room, cancellation)) return TooMuch(room);
+            await using FileStream? arrived = await ArrivedFile.WholeAsync(content, room, cancellation);
+            if (arrived is null || !await uploads.KeepAsync(permit.Site, upload, arrived, room, cancellation)) return TooMuch(room);
         }
         catch (IOException failure) when (DiskRoom.IsFull(failure))
         {
             return Refused(UploadRefusal.DiskFull);
         }
 
-        if (!await uploads.KeepAsync(permit.Site, upload, arrived, room, cancellation)) return TooMuch(room);
         return upload.ByteLength == 0 ? Refused(UploadRefusal.Empty) : new UploadResult(upload.Upload, null, null);
-    }
-
-    private static FileStreamOptions Arriving
-    {
-        get
-        {
-            FileStreamOptions options = new() { Mode = FileMode.CreateNew, Access = FileAccess.ReadWrite, Options = FileOptions.DeleteOnClose | FileOptions.Asynchronous };
-            if (!OperatingSystem.IsWindows()) options.UnixCreateMode = UnixFileMode.UserRead | UnixFileMode.UserWrite;
-            return options;
-        }
-    }
-
-    private static async Task<bool> ArriveAsync(Stream content, FileStream arrived, long mostBytes, CancellationToken cancellation)
-    {
-        byte[] piece = new byte[1 << 16];
-        int read;
-        while ((read = await content.ReadAsync(piece, cancellation)) > 0)
-        {
-            if (arrived.Length + read > mostBytes) return false;
-            await arrived.WriteAsync(piece.AsMemory(0, read), cancellation);
-        }
-
-        await arrived.FlushAsync(cancellation);
-        arrived.Position = 0;
-        return true;
     }
 
     /// <summary>The refusal as a sentence for a person.</summary>
@@ -88,16 +62,6 @@ public sealed class StoreUpload(UploadStore uploads, IntakeLimits limits, TimePr
     private UploadResult TooMuch(long room) => Refused(room < limits.LargestFileBytes ? UploadRefusal.QuotaFull : UploadRefusal.TooLong);
 
     private UploadResult Refused(UploadRefusal refusal) => new(null, refusal, Sentence(refusal, limits));
-
-    private static string PlainName(string fileName)
-    {
-        string last = fileName[(fileName.LastIndexOfAny(['/', '\\']) + 1)..];
-        string plain = string.Concat(last.Where(letter =>
-            !char.IsControl(letter)
-            && CharUnicodeInfo.GetUnicodeCategory(letter) is not (UnicodeCategory.Format or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator or UnicodeCategory.Surrogate))).Trim();
-        if (plain.Length == 0) return "without a name";
-        return plain.Length <= 120 ? plain : plain[..120];
-    }
 
     private static string Megabytes(long bytes) => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1048576.0:0.#} MB");
 }

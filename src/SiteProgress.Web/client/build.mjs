@@ -42,7 +42,7 @@ async function bundle() {
   const work = join(here, 'node_modules', '.dist'), dist = join(here, '..', 'wwwroot', 'dist');
   rmSync(work, { recursive: true, force: true });
   await build({
-    entryPoints: { map: join(here, 'map', 'index.js'), chart: join(here, 'chart', 'index.js') },
+    entryPoints: { map: join(here, 'map', 'index.js'), chart: join(here, 'chart', 'index.js'), log: join(here, 'log', 'index.js') },
     outdir: work,
     bundle: true,
     minify: true,

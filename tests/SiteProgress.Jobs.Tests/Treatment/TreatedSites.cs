@@ -36,6 +36,11 @@ internal static class TreatedSites
             services.AddTransient<ReadPileTreatment>();
             services.AddTransient<ReadDecisions>();
             services.AddTransient<CountWaiting>();
+            services.AddSingleton<Storage.Records.UploadStore>();
+            services.AddSingleton(new Jobs.RecordsIn.IntakeLimits());
+            services.AddTransient<Jobs.Attachments.AttachFile>();
+            services.AddTransient<Jobs.Attachments.ReadAttachments>();
+            services.AddTransient<Jobs.Attachments.ReadPileLog>();
         });
         await site.RecordAsync(Role.Surveyor, TestSite.PlannedRow(10));
         await site.RecordAsync(Role.Surveyor, [.. TestSite.BuiltRow(8).Select(body => body is PileInstalledBody built && off.Contains((int)built.Line - 2) ? built with { Installation = Off(built.Installation) } : body)]);

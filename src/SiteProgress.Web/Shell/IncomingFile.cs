@@ -5,7 +5,7 @@ using Microsoft.AspNetCore.WebUtilities;
 using Microsoft.Net.Http.Headers;
 using SiteProgress.Jobs.RecordsIn;
 
-namespace SiteProgress.Web.RecordsIn;
+namespace SiteProgress.Web.Shell;
 
 /// <summary>
 /// The file in a request, read as it arrives: neither the form nor the file is ever whole in memory here.
@@ -13,7 +13,8 @@ namespace SiteProgress.Web.RecordsIn;
 /// <param name="FileName">Name as sent.</param>
 /// <param name="Bytes">The bytes still to come.</param>
 /// <param name="FormValue">The form's anti-forgery value, where one stood before the file.</param>
-internal sealed record IncomingFile(string FileName, Stream Bytes, string? FormValue)
+/// <param name="Note">What was written in the form's field "note" before the file.</param>
+internal sealed record IncomingFile(string FileName, Stream Bytes, string? FormValue, string Note = "")
 {
     private const int LongestBoundary = 100;
     private const int LongestFormValue = 4096;
@@ -39,13 +40,15 @@ internal sealed record IncomingFile(string FileName, Stream Bytes, string? FormV
     {
         MultipartReader reader = new(BoundaryOf(request) ?? throw new IOException("The request holds no form."), request.Body);
         string? formValue = null;
+        string note = "";
         try
         {
             for (int part = 0; part < MostPartsBeforeFile && await reader.ReadNextSectionAsync(cancellation) is { } section; part++)
             {
                 if (section.GetContentDispositionHeader() is not { } disposition) continue;
-                if (disposition.IsFileDisposition()) return new IncomingFile(Name(disposition), section.Body, formValue);
+                if (disposition.IsFileDisposition()) return new IncomingFile(Name(disposition), section.Body, formValue, note);
                 if (HeaderUtilities.RemoveQuotes(disposition.Name) == FormField) formValue = await ShortTextAsync(section.Body, cancellation);
+                if (HeaderUtilities.RemoveQuotes(disposition.Name) == "note") note = await ShortTextAsync(section.Body, cancellation) ?? "";
             }
         }
         catch (InvalidDataException malformed)
