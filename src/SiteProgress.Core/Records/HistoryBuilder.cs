@@ -8,9 +8,7 @@ internal sealed class HistoryBuilder
 {
     public long Sequence { get; private set; }
 
-    public SiteSettings? Settings { get; private set; }
-
-    public string? Drawing { get; private set; }
+    public SettingsRecords SettingsPart { get; private init; } = new();
 
     public List<AdjustmentBody> Adjustments { get; private init; } = [];
 
@@ -43,8 +41,7 @@ internal sealed class HistoryBuilder
     public HistoryBuilder Copy() => new()
     {
         Sequence = Sequence,
-        Settings = Settings,
-        Drawing = Drawing,
+        SettingsPart = SettingsPart.Copy(),
         Adjustments = [.. Adjustments],
         Observations = [.. Observations],
         OfferedCrs = [.. OfferedCrs],
@@ -78,14 +75,13 @@ internal sealed class HistoryBuilder
             case SandDeliveredBody body: Deliveries.Add(Row(record, body.Line, body.Delivery)); break;
             case BatchBody body: Batches[record.Sequence] = new Batch(record.Sequence, record.RecordedAt, record.RecordedBy, body, null); break;
             case BatchWithdrawnBody body: Withdraw(record, body); break;
-            case SettingsBody body: (Settings, Drawing) = (body.Settings, body.Drawing ?? Drawing); break;
             case AdjustmentBody body: Adjustments.Add(body); break;
             case ControlPointObservedBody body: Observations.Add(new ControlPointObservation(record.Sequence, record.RecordedAt, record.RecordedBy, body, null)); break;
             case ObservationWithdrawnBody body: Withdraw(record, body); break;
             case ProjectedCrsOfferedBody body: OfferedCrs.Add(new OfferedCrs(record.Sequence, record.RecordedAt, record.RecordedBy, body)); break;
             case RoleGrantedBody body: Roles[body.Account] = body.Role; break;
             case RoleWithdrawnBody body: Roles.Remove(body.Account); break;
-            case { } body when Progress.Add(record, body) || Survey.Add(record, body) || Corrections.Add(record, body): break;
+            case { } body when SettingsPart.Add(record, body) || Progress.Add(record, body) || Survey.Add(record, body) || Corrections.Add(record, body): break;
             case TreatmentBody body: Treatments.Add(new TreatmentRecord(record.Sequence, record.RecordedAt, record.RecordedBy, body)); break;
             default: throw new InvalidDataException($"Record {record.Sequence} is of a kind that has no place in a history.");
         }

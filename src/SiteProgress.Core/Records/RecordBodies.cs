@@ -23,7 +23,8 @@ public interface IRowBody
 /// <param name="Settings">The settings, whole.</param>
 /// <param name="Drawing">Site drawing as GeoJSON in site-grid metres, where there is one.</param>
 /// <param name="First">True for the opening, false for a revision.</param>
-public sealed record SettingsBody(SiteSettings Settings, string? Drawing, bool First) : RecordBody
+/// <param name="Reason">Why they were revised; null for the opening.</param>
+public sealed record SettingsBody(SiteSettings Settings, string? Drawing, bool First, string? Reason = null) : RecordBody
 {
     /// <inheritdoc />
     public override RecordKind Kind => First ? RecordKind.SiteOpened : RecordKind.SettingsRevised;

@@ -42,6 +42,8 @@ public static class RecordJson
     private static Type TypeOf(RecordKind kind) => kind switch
     {
         RecordKind.SiteOpened or RecordKind.SettingsRevised => typeof(SettingsBody),
+        RecordKind.SettingsProposed => typeof(SettingsProposedBody),
+        RecordKind.SettingsDecided => typeof(SettingsDecidedBody),
         RecordKind.RoleGranted => typeof(RoleGrantedBody),
         RecordKind.RoleWithdrawn => typeof(RoleWithdrawnBody),
         RecordKind.AdjustmentAdopted => typeof(AdjustmentBody),
@@ -148,6 +150,8 @@ public static class RecordJson
 }
 
 [JsonSerializable(typeof(SettingsBody))]
+[JsonSerializable(typeof(SettingsProposedBody))]
+[JsonSerializable(typeof(SettingsDecidedBody))]
 [JsonSerializable(typeof(RoleGrantedBody))]
 [JsonSerializable(typeof(RoleWithdrawnBody))]
 [JsonSerializable(typeof(AdjustmentBody))]

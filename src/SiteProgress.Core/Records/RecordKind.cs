@@ -33,6 +33,12 @@ public enum RecordKind
     /// <summary>A batch was withdrawn; its records stay, and no longer count.</summary>
     BatchWithdrawn = 11,
 
+    /// <summary>Settings were proposed that the owner's representative has to approve.</summary>
+    SettingsProposed = 12,
+
+    /// <summary>Proposed settings were approved or refused.</summary>
+    SettingsDecided = 13,
+
     /// <summary>One row of a pile schedule.</summary>
     PilePlanned = 20,
 

@@ -21,10 +21,16 @@ public sealed class SiteHistory
     public long Sequence => _built.Sequence;
 
     /// <summary>Settings in force, or null before the site was opened.</summary>
-    public SiteSettings? Settings => _built.Settings;
+    public SiteSettings? Settings => _built.SettingsPart.InForce;
+
+    /// <summary>Sequence of the record by which they came into force; 0 before the site was opened.</summary>
+    public long SettingsSince => _built.SettingsPart.Since;
+
+    /// <summary>Settings that were proposed because they touch the contract, in order.</summary>
+    public IReadOnlyList<SettingsProposal> SettingsProposals => _built.SettingsPart.Proposals;
 
     /// <summary>Site drawing in force: GeoJSON in site-grid metres.</summary>
-    public string? Drawing => _built.Drawing;
+    public string? Drawing => _built.SettingsPart.Drawing;
 
     /// <summary>Adopted adjustments by revision, in order.</summary>
     public IReadOnlyList<AdjustmentBody> Adjustments => _built.Adjustments;
@@ -121,6 +127,14 @@ public sealed class SiteHistory
     {
         HistoryBuilder next = _built.Copy();
         next.PlaceAllBy(revision);
+        return new SiteHistory(next);
+    }
+
+    /// <summary>The history as it would read with other settings in force: a question, never a record.</summary>
+    public SiteHistory AsIfSettings(SiteSettings settings)
+    {
+        HistoryBuilder next = _built.Copy();
+        next.SettingsPart.Suppose(settings);
         return new SiteHistory(next);
     }
 

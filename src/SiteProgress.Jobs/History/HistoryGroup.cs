@@ -41,7 +41,7 @@ public static class HistoryGroups
         RecordKind.BatchRecorded => HistoryGroup.Batches,
         RecordKind.BatchWithdrawn or RecordKind.SenderKeyWithdrawn => HistoryGroup.Withdrawals,
         RecordKind.GaugeRevised or RecordKind.GaugeChecked or RecordKind.ClockCorrected => HistoryGroup.Measuring,
-        <= (RecordKind)9 => HistoryGroup.Settings,
+        <= (RecordKind)9 or RecordKind.SettingsProposed or RecordKind.SettingsDecided => HistoryGroup.Settings,
         >= (RecordKind)90 and <= (RecordKind)109 => HistoryGroup.Progress,
         _ => HistoryGroup.Decisions,
     };

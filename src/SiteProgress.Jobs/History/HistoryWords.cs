@@ -31,7 +31,9 @@ internal static class HistoryWords
         => read switch
         {
             SettingsBody { First: true } opened => ($"Site opened: {opened.Settings.Name}.", null, new(HistoryPageName.Settings, "")),
-            SettingsBody => ($"Settings revised: {Changed(body, before)}.", null, new(HistoryPageName.Settings, "")),
+            SettingsBody revised => ($"Settings revised: {Changed(body, before)}.", revised.Reason, new(HistoryPageName.Settings, "")),
+            SettingsProposedBody proposed => ($"Settings proposed to the owner's representative: {Changed(body, before)}.", proposed.Reason, new(HistoryPageName.Settings, "")),
+            SettingsDecidedBody decided => (Say($"The settings proposed in record {decided.Proposal} were {(decided.Approved ? "approved and are in force" : "refused")}."), decided.Comment, new(HistoryPageName.Settings, "")),
             AdjustmentBody one => (Say($"Adjustment {one.Adjustment.Revision} of the site grid adopted, from {one.ControlPoints.Count} control points."), one.Reason, new(HistoryPageName.SiteGrid, "")),
             RoleGrantedBody one => ($"{names.GetValueOrDefault(one.Account, "An account without a name")} is {RoleOf(one.Role)} from here on.", null, new(HistoryPageName.People, "")),
             RoleWithdrawnBody one => ($"The role of {names.GetValueOrDefault(one.Account, "an account without a name")} was withdrawn.", null, new(HistoryPageName.People, "")),

@@ -24,7 +24,13 @@ public sealed class ReadHistory(NpgsqlDataSource store)
         List<Raw> rows = await store.ReadAsync(
             $"""
             select r.sequence, r.kind, r.recorded_at, r.recorded_by, r.body, r.hash,
-                   case when r.kind = 2 then (select s.body from record.site_record s where s.site = r.site and s.kind in (1, 2) and s.sequence < r.sequence order by s.sequence desc limit 1) end
+                   case when r.kind in (2, 12) then (
+                       select s.body from record.site_record s
+                       where s.site = r.site and s.sequence < r.sequence
+                         and (s.kind in (1, 2) or (s.kind = 12 and exists (
+                           select from record.site_record d, lateral (select convert_from(d.body, 'UTF8')::jsonb as body) said
+                           where d.site = s.site and d.kind = 13 and d.sequence < r.sequence and said.body->>'proposal' = s.sequence::text and (said.body->>'approved')::boolean)))
+                       order by s.sequence desc limit 1) end
             {Where} order by r.sequence desc offset $6 limit $7
             """,
             row => new Raw(

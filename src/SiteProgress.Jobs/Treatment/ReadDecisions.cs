@@ -31,11 +31,14 @@ public sealed class ReadDecisions(SiteHistories histories, NpgsqlDataSource stor
 
         /// <summary>The work, and evidence of it.</summary>
         Work,
+
+        /// <summary>The owner's approval of settings.</summary>
+        Settings,
     }
 
     /// <summary>Something that waits.</summary>
     /// <param name="For">What for.</param>
-    /// <param name="Number">Number of the non-conformance, lot or hold point.</param>
+    /// <param name="Number">Number of the non-conformance, lot or hold point; record of proposed settings.</param>
     /// <param name="What">What it is.</param>
     /// <param name="Piles">How many piles it speaks of.</param>
     /// <param name="DueOn">Day by which it is to be closed.</param>
@@ -78,6 +81,7 @@ public sealed class ReadDecisions(SiteHistories histories, NpgsqlDataSource stor
             .. hand.Treated.NonConformances.Where(one => one.IsOpen()).Select(one => Of(permit, me, one, hand)),
             .. hand.Treated.Lots.Where(lot => lot.Stage == LotStage.Submitted).Select(lot => Of(permit, me, lot)),
             .. hand.Treated.HoldPoints.Where(point => point.IsOpen()).Select(point => Of(permit, me, point)),
+            .. hand.Site.History.SettingsProposals.Where(one => one.Waits).Select(one => Of(permit, me, one)),
         ];
         IReadOnlyDictionary<string, string> names = await hand.NamesAsync(items.Select(item => item.By), cancellation);
         IReadOnlyList<string> waiting = PilesWaiting.For(permit, hand.Treated);
@@ -117,6 +121,10 @@ public sealed class ReadDecisions(SiteHistories histories, NpgsqlDataSource stor
             WaitsFor.LotDecision, lot.Number, lot.Note, lot.Piles.Count, null, false, lot.Submitted.At, lot.Submitted.By,
             !own && permit.Allows(Right.Decide), own ? "You submitted it; somebody else decides." : "");
     }
+
+    private static Item Of(Permit permit, string me, SettingsProposal one) => new(
+        WaitsFor.Settings, checked((int)one.Sequence), one.Body.Reason, 0, null, false, one.At, one.By,
+        one.By != me && permit.Allows(Right.ApproveLimits), one.By == me ? "You proposed it; somebody else decides." : "");
 
     private static Item Of(Permit permit, string me, HoldPoint point)
     {
