@@ -56,7 +56,9 @@ public sealed class NamedPatternsTests
                 for (int column = 0; column < columns; column++) costs[row, column] = chance.NextDouble() < 0.3 ? double.PositiveInfinity : 2 + chance.NextDouble();
             }
 
-            int[] found = Assignment.Solve(costs, 3);
+            Choice[][] choices = Enumerable.Range(0, rows)
+                .Select(row => Enumerable.Range(0, columns).Where(column => double.IsFinite(costs[row, column])).Select(column => new Choice(column, costs[row, column])).ToArray()).ToArray();
+            int[] found = Assignment.Solve(columns, choices, 3);
             found.Where(column => column >= 0).ShouldBeUnique();
             found.Select((column, row) => column < 0 ? 3 : costs[row, column]).Sum().ShouldBe(Best(costs, 0, 0), 1e-9);
         }
