@@ -4,6 +4,7 @@ using SiteProgress.Bench.Forecast;
 using SiteProgress.Bench.Formats;
 using SiteProgress.Bench.Intake;
 using SiteProgress.Bench.Logs;
+using SiteProgress.Bench.Matching;
 
 namespace SiteProgress.Bench;
 
@@ -14,6 +15,7 @@ public static class Measurements
     [
         new("map", "first paint and drag of 100,000 piles, against Leaflet's circle markers on its canvas and leaflet.glify", MapBench.RunAsync),
         new("intake", "100,000 as-built rows from file to committed and judged, against a binary COPY of the same rows", IntakeBench.RunAsync),
+        new("matching", "records to piles in groups of every shape against OR-Tools' assignment and flow, growth, and false alarms on 60 clean sites", MatchingBench.RunAsync),
         new("formats", "100,000 planned piles from each format into checked rows, against ogr2ogr reading the same file; memory of a 200 MB text", FormatsBench.RunAsync),
         new("coordinates", "a million points from site grid to latitude and longitude and back, against PROJ's C library; a CSV against cs2cs; every stored system against PROJ", CoordinatesBench.RunAsync),
         new("deviations", "figures of 100,800 installations against the same in NumPy, and the whole search for bias on them", DeviationsBench.RunAsync),

@@ -24,6 +24,8 @@ internal static class BatchSuspicions
         AddSwaps(batch, suspicions);
         AddRepeats(batch, suspicions);
         suspicions.AddRange(InstallationSuspicions.Of(batch, site, placed, read.Questions.Any(question => question.Kind == QuestionKind.TimeZone)));
+        // Water levels that come after the piles show it as well as piles that come after the water levels.
+        suspicions.AddRange(WaterSuspicions.Of(read.Content == BatchContent.WaterLevels ? site.Installations : batch, site));
         suspicions.AddRange(DiarySuspicions.Of(read.Rows, site.History.Settings!));
         return suspicions;
     }
