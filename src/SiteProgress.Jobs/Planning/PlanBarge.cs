@@ -60,6 +60,7 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
     /// <param name="Piles">Outstanding piles planned for.</param>
     /// <param name="Plan">The plan.</param>
     /// <param name="Geographic">Latitude and longitude of the middle of the casings of each set-up, in order.</param>
+    /// <param name="AnchorCorners">Latitude and longitude of the four corners of each laying's reach, in order.</param>
     public sealed record Answer(
         long SequenceOfRecords,
         string TimeZone,
@@ -69,7 +70,8 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
         string? Problem,
         IReadOnlyList<OpenPile> Piles,
         BargePlanResult? Plan,
-        IReadOnlyList<GeographicCoordinate> Geographic);
+        IReadOnlyList<GeographicCoordinate> Geographic,
+        IReadOnlyList<IReadOnlyList<GeographicCoordinate>> AnchorCorners);
 
     /// <summary>Makes a plan.</summary>
     /// <param name="permit">Proof of access.</param>
@@ -116,8 +118,9 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
             }
         }
 
+        (GeographicCoordinate[] setUps, GeographicCoordinate[][] anchors) = Geographic(plan, history);
         return new Answer(
-            history.Sequence, settings.TimeZone, able.Select(one => one.Name).ToArray(), settings.Zones.Select(zone => zone.Code).ToArray(), asked, problem, piles, plan, Geographic(plan, history));
+            history.Sequence, settings.TimeZone, able.Select(one => one.Name).ToArray(), settings.Zones.Select(zone => zone.Code).ToArray(), asked, problem, piles, plan, setUps, anchors);
     }
 
     private static string? Problem(Request asked, SiteSettings settings)
@@ -168,10 +171,16 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
         return outlines;
     }
 
-    private static GeographicCoordinate[] Geographic(BargePlanResult? plan, SiteHistory history)
+    private static (GeographicCoordinate[] SetUps, GeographicCoordinate[][] Anchors) Geographic(BargePlanResult? plan, SiteHistory history)
     {
-        if (plan is null || history.Adjustments.Count == 0) return [];
+        if (plan is null || history.Adjustments.Count == 0) return ([], []);
         Core.Derivation.SiteFrames frames = new(history.Adjustments);
-        return [.. plan.Anchors.SelectMany(anchor => anchor.SetUps).Select(setUp => frames.Current.ToGeographic(frames.Current.Adjustment.Forward(setUp.Casings)))];
+        GeographicCoordinate Place(SiteCoordinate at) => frames.Current.ToGeographic(frames.Current.Adjustment.Forward(at));
+        return (
+            [.. plan.Anchors.SelectMany(anchor => anchor.SetUps).Select(setUp => Place(setUp.Casings))],
+            [.. plan.Anchors.Select(anchor => new[]
+            {
+                Place(anchor.Low), Place(new(anchor.High.XMetres, anchor.Low.YMetres)), Place(anchor.High), Place(new(anchor.Low.XMetres, anchor.High.YMetres)),
+            })]);
     }
 }

@@ -20,8 +20,8 @@ internal sealed class PlanEndpoints : IEndpoints
                 AskAsync(http, site, asked, plan, (permit, answer) => answer.Plan is null ? answer : TableAnswer.Of($"{permit.SiteCode}-plan-{answer.Asked.Barge}.csv", Table, answer)))
             .Produces<string>(contentType: TableAnswer.ContentType).WithName("PlanTable").WithSummary("The same as a table, one line a casing and set-up.");
         api.MapGet("/sites/{site}/plan.geojson", (HttpContext http, string site, [AsParameters] Asked asked, PlanBarge plan) =>
-                AskAsync(http, site, asked, plan, (_, answer) => answer.Plan is null ? answer : Results.Json(Features(answer), contentType: "application/geo+json")))
-            .Produces<string>(contentType: "application/geo+json").WithName("PlanFeatures").WithSummary("Middle of the casings of each set-up as points, latitude and longitude.");
+                AskAsync(http, site, asked, plan, (_, answer) => answer.Plan is null ? answer : Results.Json(PlanFeatures.Of(answer), contentType: "application/geo+json")))
+            .Produces<string>(contentType: "application/geo+json").WithName("PlanFeatures").WithSummary("Reach of each laying of the anchors, the way through the set-ups, and the middle of the casings of each set-up; longitude and latitude.");
     }
 
     private static Task<IResult> AskAsync(HttpContext http, string site, Asked asked, PlanBarge plan, Func<Permit, PlanBarge.Answer, object> make)
@@ -52,17 +52,6 @@ internal sealed class PlanEndpoints : IEndpoints
             }
         }
     }
-
-    private static object Features(PlanBarge.Answer answer) => new
-    {
-        type = "FeatureCollection",
-        features = answer.Plan!.Anchors.SelectMany(anchor => anchor.SetUps.Select(setUp => (anchor, setUp))).Zip(answer.Geographic).Select(one => new
-        {
-            type = "Feature",
-            geometry = new { type = "Point", coordinates = new[] { Math.Round(one.Second.LongitudeDegrees, 8), Math.Round(one.Second.LatitudeDegrees, 8) } },
-            properties = new { setUp = one.First.setUp.Number, anchors = one.First.anchor.Number, heading = one.First.setUp.HeadingDegrees, piles = one.First.setUp.Builds.Select(build => build.Pile).ToArray() },
-        }).ToArray(),
-    };
 
     /// <summary>Parts of the address.</summary>
     internal sealed record Asked(

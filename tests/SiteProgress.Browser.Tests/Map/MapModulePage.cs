@@ -9,6 +9,7 @@ internal sealed class MapModulePage : IAsyncDisposable
 {
     private const string Site = "http://map.invalid/";
     private readonly IBrowserContext context;
+    private string? overlay;
 
     private MapModulePage(IBrowserContext context, IPage page) => (this.context, Page) = (context, page);
 
@@ -20,11 +21,11 @@ internal sealed class MapModulePage : IAsyncDisposable
     /// <summary>The answer to a request for pile data; null: the server fails.</summary>
     public byte[]? PileData { get; set; }
 
-    /// <summary>Opens the map on <paramref name="pileData"/> at an address with <paramref name="query"/>.</summary>
-    public static async Task<MapModulePage> OpenAsync(IBrowser browser, byte[]? pileData, string query = "", int width = 1200, int height = 800)
+    /// <summary>Opens the map on <paramref name="pileData"/> at an address with <paramref name="query"/>, with an overlay of GeoJSON where one is given.</summary>
+    public static async Task<MapModulePage> OpenAsync(IBrowser browser, byte[]? pileData, string query = "", int width = 1200, int height = 800, string? overlay = null)
     {
         var context = await browser.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, ReducedMotion = ReducedMotion.Reduce });
-        var opened = new MapModulePage(context, await context.NewPageAsync()) { PileData = pileData };
+        var opened = new MapModulePage(context, await context.NewPageAsync()) { PileData = pileData, overlay = overlay };
         opened.Page.PageError += (_, error) => opened.Complaints.Add(error);
         opened.Page.Console += (_, message) => { if (message.Text.Contains("Content Security Policy", StringComparison.Ordinal)) opened.Complaints.Add(message.Text); };
         await opened.Page.RouteAsync("**/*", opened.AnswerAsync);
@@ -46,7 +47,7 @@ internal sealed class MapModulePage : IAsyncDisposable
         if (path.StartsWith("/dist/", StringComparison.Ordinal))
             return route.FulfillAsync(new() { Path = Path.Combine(Bundles.Value, Path.GetFileName(path)) });
         if (path == "/page.js")
-            return route.FulfillAsync(new() { ContentType = "text/javascript", Body = PageScript });
+            return route.FulfillAsync(new() { ContentType = "text/javascript", Body = PageScript.Replace("OVERLAY", overlay ?? "null", StringComparison.Ordinal) });
         return route.FulfillAsync(new()
         {
             ContentType = "text/html",
@@ -64,7 +65,7 @@ internal sealed class MapModulePage : IAsyncDisposable
         import { create } from '/dist/map.js';
         const element = document.getElementById('map');
         element.style.height = '760px';
-        create(element, { dataUrl: '/piles.bin', pileAddress: '/piles/' });
+        create(element, { dataUrl: '/piles.bin', pileAddress: '/piles/', overlay: OVERLAY });
         """;
 
     /// <summary>The folder of the bundles: of the published site where ./test made one, else of the checkout.</summary>

@@ -64,6 +64,29 @@ public sealed class MapModuleTests(MapBrowser shared) : IClassFixture<MapBrowser
     }
 
     [Fact]
+    public async Task A_plan_handed_over_is_where_the_map_begins_and_its_set_ups_show_their_numbers_from_near()
+    {
+        const string plan = """
+            { "type": "FeatureCollection", "features": [
+              { "type": "Feature", "properties": { "kind": "plan-anchors", "name": "anchors 1" }, "geometry": { "type": "Polygon", "coordinates": [[[141.3, 43.52], [141.3004, 43.52], [141.3004, 43.5203], [141.3, 43.5203], [141.3, 43.52]]] } },
+              { "type": "Feature", "properties": { "kind": "plan-way", "name": null }, "geometry": { "type": "LineString", "coordinates": [[141.3001, 43.5201], [141.3003, 43.5201]] } },
+              { "type": "Feature", "properties": { "kind": "plan-set-up", "name": "1" }, "geometry": { "type": "Point", "coordinates": [141.3001, 43.5201] } },
+              { "type": "Feature", "properties": { "kind": "plan-set-up", "name": "<b>2</b>" }, "geometry": { "type": "Point", "coordinates": [141.3003, 43.5201] } }] }
+            """;
+        await using var map = await MapModulePage.OpenAsync(shared.Browser, Data, overlay: plan);
+        await Expect(map.Page.Locator("path.drawing-plan-anchors")).ToHaveCountAsync(1);
+        await Expect(map.Page.Locator("path.drawing-plan-set-up")).ToHaveCountAsync(2);
+        await Expect(map.Page.Locator(".drawing-name-plan-set-up")).ToHaveTextAsync(["1", "<b>2</b>"]);
+        await Expect(map.Page.Locator(".drawing-name-plan-set-up").First).ToBeVisibleAsync();
+        var box = (await map.Page.Locator("path.drawing-plan-anchors").BoundingBoxAsync())!;
+        box.Width.ShouldBeGreaterThan(200, "the reach of 32 m should fill the map");
+        for (var times = 0; times < 4; times++) await map.Page.GetByRole(AriaRole.Button, new() { Name = "Zoom out" }).ClickAsync();
+        await Expect(map.Page.Locator(".drawing-name-plan-set-up").First).ToBeHiddenAsync();
+        await Expect(map.Page.Locator(".drawing-name-plan-anchors")).ToBeVisibleAsync();
+        map.Complaints.ShouldBeEmpty();
+    }
+
+    [Fact]
     public async Task Filters_narrow_the_map_and_live_in_the_address()
     {
         await using var map = await MapModulePage.OpenAsync(shared.Browser, Data, AtFirstPile);

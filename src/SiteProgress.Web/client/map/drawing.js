@@ -3,11 +3,11 @@
 import { circleMarker, divIcon, geoJSON, marker } from 'leaflet/dist/leaflet-src.esm.js';
 import { make } from './dom.js';
 
-const onTop = new Set(['barge', 'unplaced', 'control', 'residual']);
-const kinds = new Set(['structure', 'zone', 'anchor-zone', 'barge', 'line', 'text', 'unplaced', 'control', 'residual']);
+const onTop = new Set(['barge', 'unplaced', 'control', 'residual', 'plan-way', 'plan-set-up']);
+const kinds = new Set(['structure', 'zone', 'anchor-zone', 'line', 'text', 'plan-anchors', ...onTop]);
 
 /**
- * Leaflet layers of a drawing: barges and installations on no planned pile above the piles, all else below, names above both. The style sheet colours them by `kind`, names are text nodes.
+ * Leaflet layers of a drawing: barges and installations on no planned pile, and the way of a plan above the piles, all else below, names above both. The style sheet colours them by `kind`, names are text nodes.
  * @param drawing GeoJSON feature collection @param {string} below name of the pane under the piles @param {string} above the one over them
  * @param {string} namePane the one the names stand in
  */
@@ -15,9 +15,10 @@ export function makeDrawing(drawing, below, above, namePane) {
   return [makeLayer(drawing, below, namePane, kind => !onTop.has(kind)), makeLayer(drawing, above, namePane, kind => onTop.has(kind))];
 }
 
-// An installation on no planned pile is a circle, a control point the surveyor's triangle; other points of a drawing have no mark of their own.
+// An installation on no planned pile is a circle, a control point the surveyor's triangle, a planned set-up a dot; other points of a drawing have no mark of their own.
 const pointMarks = {
   unplaced: (at, pane) => circleMarker(at, { pane, interactive: false, radius: 5, className: 'drawing drawing-unplaced' }),
+  'plan-set-up': (at, pane) => circleMarker(at, { pane, interactive: false, radius: 3, className: 'drawing drawing-plan-set-up' }),
   control: (at, pane) => marker(at, { pane, interactive: false, keyboard: false, icon: divIcon({ className: 'drawing-control', iconSize: [14, 12], html: '' }) }),
 };
 

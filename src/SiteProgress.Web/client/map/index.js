@@ -26,7 +26,7 @@ export function create(element, options) {
     if (text) element.append(make('div', { class: 'map-message', role: 'status' }, make('p', {}, text), ...more));
   };
 
-  const load = async () => {
+  const load = async (keepView = true) => {
     loading.abort();
     loading = new AbortController();
     const { signal } = loading;
@@ -38,7 +38,7 @@ export function create(element, options) {
         current.drawingUrl ? fetchDrawing(current.drawingUrl, signal) : null,
       ]);
       if (disposed || signal.aborted) return;
-      const kept = map && map.data.count > 0 ? { filters: map.filters, exaggeration: map.exaggeration, view: viewOf(map) } : null;
+      const kept = map && map.data.count > 0 ? { filters: map.filters, exaggeration: map.exaggeration, ...keepView && { view: viewOf(map) } } : null;
       map?.dispose();
       map = new PileMap(element, data, { ...current, drawing, ...kept }, words);
       say(data.count === 0 ? words.empty : drawing === undefined ? words.drawingFailed : '');
@@ -48,7 +48,7 @@ export function create(element, options) {
       if (disposed || signal.aborted) return;
       element.dataset.map = 'failed';
       console.error(error);
-      say(words.failed, make('button', { type: 'button', onclick: load }, words.retry));
+      say(words.failed, make('button', { type: 'button', onclick: () => load() }, words.retry));
     }
   };
 
@@ -56,7 +56,7 @@ export function create(element, options) {
     ready: load(),
     /**
      * Changes what is shown: `reload: true` fetches the data again and keeps view and filters; `filters`, `exaggeration`, `theme` and any
-     * option of create take effect at once.
+     * option of create take effect at once; another `overlay` is moved to.
      */
     update(change) {
       if (disposed) return;
@@ -64,7 +64,8 @@ export function create(element, options) {
       const elsewhere = (rest.dataUrl ?? current.dataUrl) !== current.dataUrl || (rest.drawingUrl ?? current.drawingUrl) !== current.drawingUrl;
       current = { ...current, ...rest };
       if (map) Object.assign(map.options, rest);
-      if (reload || elsewhere) load();
+      if (rest.overlay) load(false);
+      else if (reload || elsewhere) load();
       if (rest.theme) map?.setTheme();
       if (filters || exaggeration !== undefined) map?.change({ filters, exaggeration });
     },

@@ -76,14 +76,17 @@ export class PileMap {
 
   #startView(view, number) {
     const { map, options, data } = this;
+    const [overlay, drawing] = [options.overlay, options.drawing].map(features => features ? makeDrawing(features, 'drawing', 'barges', 'gridNames') : []);
+    const reach = overlay.map(part => part.getBounds()).reduce((all, part) => all.extend(part), latLngBounds([]));
     if (options.tiles) tileLayer(options.tiles.template, { maxNativeZoom: options.tiles.maxZoom ?? 19, maxZoom: 24 }).addTo(map);
     const at = number ? this.indexOf(number) : -1;
     if (at >= 0) map.setView([data.latitude[at], data.longitude[at]], view?.zoom ?? 21);
     else if (view) map.setView([view.latitude, view.longitude], view.zoom);
+    else if (reach?.isValid()) map.fitBounds(reach, { padding: [28, 28], animate: false });
     else this.showAll(false);
     this.grid.addTo(map);
     this.layer.addTo(map);
-    if (options.drawing) for (const part of makeDrawing(options.drawing, 'drawing', 'barges', 'gridNames')) part.addTo(map);
+    for (const part of [...drawing, ...overlay]) part.addTo(map);
     if (at >= 0) this.#select(at);
   }
 
