@@ -16,8 +16,9 @@ internal sealed class ReadLogCommand : ICommand
     /// <summary>A packed file may hold this many bytes.</summary>
     private const int MostBytes = 1 << 30;
 
+    // The bodies of records leave out what is only read; an answer is made of nothing else.
     private static readonly JsonSerializerOptions Json =
-        new(RecordJson.Options) { WriteIndented = true, NumberHandling = System.Text.Json.Serialization.JsonNumberHandling.AllowNamedFloatingPointLiterals };
+        new(RecordJson.Options) { WriteIndented = true, IgnoreReadOnlyProperties = false, NumberHandling = System.Text.Json.Serialization.JsonNumberHandling.AllowNamedFloatingPointLiterals };
 
     private static readonly string[] Known =
         ["casing-diameter", "casing-length", "volume-factor", "design-diameter", "cut-off", "design-tip", "stop-rate", "time-zone", "constants"];
