@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.IO.Compression;
 using System.Text;
 using System.Text.Json;
 using Shouldly;
@@ -18,12 +19,22 @@ internal static class SeedData
 
     public static byte[] Bytes(string name) => File.ReadAllBytes(Path.Combine(Folder, name));
 
+    /// <summary>The bytes of a file, unpacked where it is packed: how hard a packer works differs between machines, what it holds does not.</summary>
+    public static byte[] Unpacked(string name, byte[] bytes)
+    {
+        if (!name.EndsWith(".gz", StringComparison.Ordinal)) return bytes;
+        using GZipStream gzip = new(new MemoryStream(bytes), CompressionMode.Decompress);
+        using MemoryStream whole = new();
+        gzip.CopyTo(whole);
+        return whole.ToArray();
+    }
+
     public static JsonElement Json(string name) => JsonDocument.Parse(Bytes(name)).RootElement;
 
     /// <summary>Rows of one table by header words in small letters without units; comment lines are passed over, cells trimmed.</summary>
     public static IReadOnlyList<IReadOnlyDictionary<string, string>> Rows(string name)
     {
-        var lines = Encoding.UTF8.GetString(Bytes(name)).TrimStart('\uFEFF')
+        var lines = Encoding.UTF8.GetString(Unpacked(name, Bytes(name))).TrimStart('\uFEFF')
             .Split('\n').Select(line => line.TrimEnd('\r')).Where(line => line.Length > 0 && line[0] != '#').ToList();
         var delimiter = lines[0].Contains(';', StringComparison.Ordinal) ? ';' : lines[0].Contains('\t', StringComparison.Ordinal) ? '\t' : ',';
         var header = lines[0].Split(delimiter)

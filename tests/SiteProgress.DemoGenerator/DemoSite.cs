@@ -1,3 +1,4 @@
+using SiteProgress.DemoGenerator.Logs;
 using SiteProgress.DemoGenerator.Records;
 using SiteProgress.DemoGenerator.Site;
 using SiteProgress.DemoGenerator.Work;
@@ -26,6 +27,7 @@ public sealed class DemoSite
         Planting.PlantAll(Missed);
         Checks = CheckMeasurements.Make(seed, Work.Installations);
         Sand = SandSupply.Make(seed, Work.Installations);
+        Logs = SiteLog.Make(seed, Work.Installations);
     }
 
     public int Seed { get; }
@@ -45,6 +47,8 @@ public sealed class DemoSite
     public IReadOnlyList<CheckMeasurement> Checks { get; }
 
     public IReadOnlyList<SandLine> Sand { get; }
+
+    public IReadOnlyList<SiteLog> Logs { get; }
 
     public IReadOnlyList<Installation> Installations => Work.Installations;
 }

@@ -1,11 +1,14 @@
+using System.IO.Compression;
 using System.Text.Json;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
+using SiteProgress.Jobs.Attachments;
 using SiteProgress.Jobs.Progress;
 using SiteProgress.Jobs.RecordsIn;
 using SiteProgress.Jobs.SiteGrid;
 using SiteProgress.Jobs.Sites;
+using SiteProgress.Jobs.Treatment;
 
 namespace SiteProgress.Jobs.Demo;
 
@@ -14,7 +17,7 @@ namespace SiteProgress.Jobs.Demo;
 /// person's upload goes through.
 /// </summary>
 [WithoutPermit("A command of the operator at the machine, on an empty store.")]
-public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Gate gate, StoreUpload storeUpload, RecordUpload recordUpload, ReviseWorkPlan reviseWorkPlan, RecordObservations recordObservations)
+public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Gate gate, StoreUpload storeUpload, RecordUpload recordUpload, ReviseWorkPlan reviseWorkPlan, RecordObservations recordObservations, AttachFile attach)
 {
     /// <summary>Loads a folder.</summary>
     /// <param name="folder">The folder with site.json, control-points.csv, schedules and as-built files.</param>
@@ -39,7 +42,27 @@ public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Ga
         }
 
         return await PlanWorkAsync(opened.Code!, people[Role.ProjectManager], Path.Combine(folder, "work-plan.json"), say, cancellation)
-            ?? await ObserveAsync(opened.Code!, people[Role.Surveyor], Path.Combine(folder, "control-point-observations.csv"), say, cancellation);
+            ?? await ObserveAsync(opened.Code!, people[Role.Surveyor], Path.Combine(folder, "control-point-observations.csv"), say, cancellation)
+            ?? await AttachLogsAsync(opened.Code!, people[Role.Surveyor], Path.Combine(folder, "logs"), say, cancellation);
+    }
+
+    /// <summary>Attaches every packed log to the pile it is named after.</summary>
+    private async Task<string?> AttachLogsAsync(string siteCode, Guid surveyor, string folder, Action<string> say, CancellationToken cancellation)
+    {
+        if (!Directory.Exists(folder)) return null;
+        Permit permit = await gate.EnterAsync(surveyor, siteCode, cancellation) ?? throw new InvalidOperationException("The surveyor's role was just granted.");
+        string[] paths = [.. Directory.EnumerateFiles(folder, "*.csv.gz").Order(StringComparer.Ordinal)];
+        foreach (string path in paths)
+        {
+            string name = Path.GetFileNameWithoutExtension(path);
+            await using FileStream packed = File.OpenRead(path);
+            await using GZipStream log = new(packed, CompressionMode.Decompress);
+            TreatmentAnswer attached = await attach.RunAsync(permit, new(Path.GetFileNameWithoutExtension(name), null), name, "Log of the casing.", log, cancellation);
+            if (attached.Refusal is not null) return $"{Path.GetFileName(path)}: {attached.Refusal}";
+        }
+
+        say($"logs: {paths.Length} piles");
+        return null;
     }
 
     private async Task<string?> ObserveAsync(string siteCode, Guid surveyor, string path, Action<string> say, CancellationToken cancellation)

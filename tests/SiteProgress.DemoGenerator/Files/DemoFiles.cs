@@ -24,9 +24,11 @@ public static class DemoFiles
             ["work-plan.json"] = WorkPlanFiles.Plan(),
             ["truth/truth.csv"] = RecordFiles.Truth(site, asBuilt),
             ["truth/truth-faults.json"] = RecordFiles.Faults(site),
+            ["truth/truth-logs.csv"] = LogFiles.Truth(site.Logs),
             ["README.md"] = ReadmeFile.Write(site, asBuilt),
         };
         foreach (var file in asBuilt) files[file.Name] = AsBuiltFiles.Write(file);
+        foreach (var log in site.Logs) files[LogFiles.NameOf(log)] = LogFiles.Write(log);
         return files;
     }
 }

@@ -1,3 +1,4 @@
+using SiteProgress.DemoGenerator.Logs;
 using SiteProgress.DemoGenerator.Records;
 using SiteProgress.DemoGenerator.Site;
 using SiteProgress.DemoGenerator.Work;
@@ -34,9 +35,11 @@ public static class ReadmeFile
         "| `sand-deliveries.csv` | sand accounts of the barges: loads delivered, stocks measured on Mondays, sand lost; loose volumes; one load of Plover was never written down: `truth/truth-sand-deliveries.csv` |",
         "| `diary.csv` | hours by working day, barge, activity, cause and who bears them; each day adds up to its own length, 24 h, but 23 h on 2026-03-28 when the clocks change |",
         "| `tide.csv` | water level every ten minutes |",
+        "| `logs/PILE.csv.gz` | what the loggers wrote while piles of one working day were built, a sample every two seconds, a packed table a pile; see below |",
         "| `planned-progress.csv` | piles that were to stand by the end of each week, by zone, as planned before the work began |",
         "| `work-plan.json` | the plan of work: dates of the zones, barges that come and go, rest days |",
         "| `truth/truth.csv`, `truth/truth-faults.json` | what was true beside what was recorded, and the planted faults; tests read them, the product never does |",
+        "| `truth/truth-logs.csv` | what was true of each pile with a log, and the fault planted into it |",
         "",
         "Looks of the as-built files: Tern writes commas, site-grid X and Y, site time without offset, now and then a blank behind a",
         "pile number. Plover writes semicolons and decimal commas, EPSG:25832, day before month, a byte order mark and two title lines.",
@@ -75,6 +78,8 @@ public static class ReadmeFile
         .. site.Planting.Faults.GroupBy(fault => fault.Code).Select(group =>
             FormattableString.Invariant($"| {group.Key} | {group.First().What} {Where(group)} |")),
         "",
+        .. Logs(site.Logs),
+        "",
         "## Counts to expect",
         "",
         "Repeated rows are left out of the counts; trial piles (T-01 to T-06) stand outside the design and are counted in the zone they stand beside.",
@@ -92,6 +97,19 @@ public static class ReadmeFile
         "An interrupted pile stands on two installations: the second attempt goes down about a metre into what the first",
         "built, so its own tip is far above the design tip level while the pile's tip is that of the first.",
     ]);
+
+    private static IEnumerable<string> Logs(IReadOnlyList<SiteLog> logs)
+    {
+        yield return "## Logs";
+        yield return "";
+        yield return FormattableString.Invariant($"{logs.Count} piles of {logs[0].Of.Barge.Name} on {SiteTime.Iso(logs[0].Of.WorkingDay)} have a log. It tells the pile of the as-built record: the same casing, begin and end");
+        yield return "within a minute, tip and top, and sand within 2 % (true sand within 1 %). The tip gauge scatters by 0.010 m, the sand gauge by 0.04 m,";
+        yield return "charges by 0.5 %. The record of a pile with a fault in its log says nothing of it:";
+        yield return "";
+        yield return "| code | what | pile |";
+        yield return "| --- | --- | --- |";
+        foreach (var log in logs.Where(log => log.Fault is not null)) yield return $"| {log.Fault!.Code} | {log.Fault.What} | {log.Of.RecordedPile} |";
+    }
 
     /// <summary>What should come of the rows when the as-built files come in, from oldest to newest, and nobody has decided anything.</summary>
     private static IEnumerable<string> Intake(DemoSite site, IReadOnlyList<AsBuiltFile> files)

@@ -4,6 +4,7 @@ using Shouldly;
 using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
 using SiteProgress.Jobs.Access;
+using SiteProgress.Jobs.Attachments;
 using SiteProgress.Jobs.Demo;
 using SiteProgress.Jobs.Progress;
 using SiteProgress.Jobs.Recording;
@@ -40,6 +41,9 @@ public sealed class DemoSite : IAsyncLifetime
         services.AddSites();
         services.AddRecordsIn(new IntakeLimits());
         services.AddSingleton<Gate>();
+        services.AddSingleton<AttachFile>();
+        services.AddDbContextFactory<SiteProgressDb>((provider, builder) => StoreOptions.Configure(builder, provider.GetRequiredService<NpgsqlDataSource>()));
+        services.AddSingleton<ReadPileLog>();
         services.AddSingleton<LoadDemo>();
         services.AddSingleton<ReviseWorkPlan>();
         services.AddSingleton<SiteProgress.Jobs.SiteGrid.RecordObservations>();
@@ -63,7 +67,7 @@ public sealed class DemoSite : IAsyncLifetime
         return (T)(await command.ExecuteScalarAsync())!;
     }
 
-    private static string SeedFolder
+    internal static string SeedFolder
     {
         get
         {
