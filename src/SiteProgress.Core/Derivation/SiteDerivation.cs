@@ -34,8 +34,10 @@ public static class SiteDerivation
         RecordedCircumstances circumstances = new(history);
         BatchRow<Installation>[] rows = circumstances.WithClocksRight(history.Installed.ToArray());
         CorrectedPositions corrected = new(history, frames);
-        LocatedInstallation[] located = Array.ConvertAll(Locate(rows, history, frames), one => corrected.Apply(circumstances.Complete(one)));
-        IReadOnlyList<InstallationMatch> matches = NumberAndPosition.Settle(located, new DesignIndex(design, settings), one => AsProjected(one, frames));
+        DecidedMatches decided = new(history);
+        LocatedInstallation[] located = Array.ConvertAll(Locate(rows, history, frames, decided), one => corrected.Apply(circumstances.Complete(one)));
+        DesignIndex index = new(design, settings);
+        IReadOnlyList<InstallationMatch> matches = [.. NumberAndPosition.Settle(located, index, one => AsProjected(one, frames)).Select((match, place) => decided.Apply(located[place], match, index))];
         PileJudgement[] judged = Judge(design, located, matches, settings, frames.Rotation);
         TreatedSite treated = TreatedSite.Of(treatment, settings, judged, located);
         HashSet<long> standing = judged.SelectMany(pile => pile.Standing).Select(part => part.Installation.Sequence).ToHashSet();
@@ -59,15 +61,15 @@ public static class SiteDerivation
             ? frames.ToSite([said with { Frame = Frame.ProjectedCrs }], installation.AdjustmentRevision)[0]
             : null;
 
-    private static LocatedInstallation[] Locate(BatchRow<Installation>[] rows, SiteHistory history, SiteFrames frames)
+    private static LocatedInstallation[] Locate(BatchRow<Installation>[] rows, SiteHistory history, SiteFrames frames, DecidedMatches decided)
     {
         Dictionary<long, int> revisions = history.Batches.ToDictionary(batch => batch.Sequence, batch => batch.Body.AdjustmentRevision);
         LocatedInstallation[] located = new LocatedInstallation[rows.Length];
         foreach (IGrouping<int, int> together in Enumerable.Range(0, rows.Length).GroupBy(index => revisions[rows[index].Batch]))
         {
             int[] places = together.ToArray();
-            SiteCoordinate?[] touchDown = frames.ToSite(Array.ConvertAll(places, place => rows[place].Value.TouchDown), together.Key);
-            SiteCoordinate?[] deepest = frames.ToSite(Array.ConvertAll(places, place => rows[place].Value.AtEndOfPenetration), together.Key);
+            SiteCoordinate?[] touchDown = frames.ToSite(Array.ConvertAll(places, place => decided.Read(rows[place].Sequence, rows[place].Value.TouchDown)), together.Key);
+            SiteCoordinate?[] deepest = frames.ToSite(Array.ConvertAll(places, place => decided.Read(rows[place].Sequence, rows[place].Value.AtEndOfPenetration)), together.Key);
             for (int index = 0; index < places.Length; index++)
             {
                 BatchRow<Installation> row = rows[places[index]];

@@ -64,7 +64,10 @@ public sealed record InstallationMatch(
     double? DistanceToNearestMetres,
     long? SameAs)
 {
+    /// <summary>Sequence of the person's decision that holds; null where none does.</summary>
+    public long? Decision { get; init; }
+
     /// <summary>True while a person has to decide.</summary>
-    public bool WaitsForDecision => Adopted is null
+    public bool WaitsForDecision => Adopted is null && Decision is null
         && Outcome is not (MatchOutcome.DuplicateRecord or MatchOutcome.Trial);
 }

@@ -55,6 +55,8 @@ public static class RecordJson
         RecordKind.PilePlanned => typeof(PilePlannedBody),
         RecordKind.PileInstalled => typeof(PileInstalledBody),
         RecordKind.PositionChecked => typeof(PositionCheckedBody),
+        RecordKind.MatchesDecided => typeof(MatchesDecidedBody),
+        RecordKind.MatchDecisionWithdrawn => typeof(MatchDecisionWithdrawnBody),
         RecordKind.CorrectionProposed => typeof(CorrectionProposedBody),
         RecordKind.CorrectionDecided => typeof(CorrectionDecidedBody),
         RecordKind.CorrectionWithdrawn => typeof(CorrectionWithdrawnBody),
@@ -163,6 +165,8 @@ public static class RecordJson
 [JsonSerializable(typeof(PilePlannedBody))]
 [JsonSerializable(typeof(PileInstalledBody))]
 [JsonSerializable(typeof(PositionCheckedBody))]
+[JsonSerializable(typeof(MatchesDecidedBody))]
+[JsonSerializable(typeof(MatchDecisionWithdrawnBody))]
 [JsonSerializable(typeof(CorrectionProposedBody))]
 [JsonSerializable(typeof(CorrectionDecidedBody))]
 [JsonSerializable(typeof(CorrectionWithdrawnBody))]

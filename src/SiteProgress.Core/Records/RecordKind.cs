@@ -48,6 +48,12 @@ public enum RecordKind
     /// <summary>One independent measurement of a casing position.</summary>
     PositionChecked = 22,
 
+    /// <summary>A person decided which piles installations are.</summary>
+    MatchesDecided = 30,
+
+    /// <summary>A decision on matches was withdrawn.</summary>
+    MatchDecisionWithdrawn = 31,
+
     /// <summary>One calibration of a barge or of one of its casings.</summary>
     Calibrated = 40,
 

@@ -63,6 +63,9 @@ public sealed class SiteHistory
     /// <summary>Corrections of positions, in order; those refused or withdrawn too.</summary>
     public IReadOnlyList<PositionCorrection> Corrections => _built.Corrections.All;
 
+    /// <summary>Decisions on matches, in order; the withdrawn ones too.</summary>
+    public IReadOnlyList<MatchDecision> MatchDecisions => _built.Matches.All;
+
     /// <summary>Check measurements that count.</summary>
     public IEnumerable<BatchRow<CheckMeasurement>> Checked => Counting(_built.Checked);
 

@@ -60,6 +60,9 @@ public enum HistoryPageName
     /// <summary>Projected systems.</summary>
     ProjectedCrs,
 
+    /// <summary>Decisions on matches.</summary>
+    Matches,
+
     /// <summary>Corrections of positions.</summary>
     Corrections,
 

@@ -23,7 +23,7 @@ internal static class HistoryWords
     public static (string What, string? Why, HistoryTarget? Touches) Of(RecordKind kind, byte[] body, byte[]? before, IReadOnlyDictionary<Guid, string> names)
     {
         RecordBody read = RecordJson.FromBytes(kind, body);
-        return TreatmentHistoryWords.Of(read) ?? SurveyHistoryWords.Of(read) ?? ProgressHistoryWords.Of(read) ?? Of(read, kind, body, before, names);
+        return TreatmentHistoryWords.Of(read) ?? SurveyHistoryWords.Of(read) ?? MatchHistoryWords.Of(read) ?? ProgressHistoryWords.Of(read) ?? Of(read, kind, body, before, names);
     }
 
     private static (string What, string? Why, HistoryTarget? Touches) Of(

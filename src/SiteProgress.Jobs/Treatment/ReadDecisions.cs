@@ -67,7 +67,11 @@ public sealed class ReadDecisions(SiteHistories histories, NpgsqlDataSource stor
         string? NextPile,
         int PilesWaiting,
         string TimeZone,
-        long RecordSequence);
+        long RecordSequence)
+    {
+        /// <summary>Installations whose match waits.</summary>
+        public int MatchesWaiting { get; init; }
+    }
 
     /// <summary>Reads what waits.</summary>
     [Needs(Right.See)]
@@ -94,7 +98,10 @@ public sealed class ReadDecisions(SiteHistories histories, NpgsqlDataSource stor
             waiting.Count > 0 ? waiting[0] : null,
             waiting.Count,
             hand.TimeZone,
-            hand.Site.History.Sequence);
+            hand.Site.History.Sequence)
+        {
+            MatchesWaiting = hand.Site.Installations.Count(one => one.Match.WaitsForDecision),
+        };
     }
 
     private static Item Of(Permit permit, string me, NonConformance one, SiteAtHand hand)

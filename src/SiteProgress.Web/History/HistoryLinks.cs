@@ -21,6 +21,7 @@ internal static class HistoryLinks
         { Page: HistoryPageName.HoldPoints } => ($"/sites/{site}/hold-points", "hold points"),
         { Page: HistoryPageName.ControlPoints } => ($"/sites/{site}/site-grid/marks", "control points"),
         { Page: HistoryPageName.ProjectedCrs } => ($"/sites/{site}/site-grid/crs", "projected CRS"),
+        { Page: HistoryPageName.Matches } => ($"/sites/{site}/matches", "matches"),
         { Page: HistoryPageName.Corrections } => ($"/sites/{site}/deviations/corrections", "corrections"),
         { Page: HistoryPageName.Diary } => ($"/sites/{site}/diary?day={Uri.EscapeDataString(target.Name)}", $"diary {target.Name}"),
         { Page: HistoryPageName.WorkPlan } => ($"/sites/{site}/work-plan", "plan of work"),
