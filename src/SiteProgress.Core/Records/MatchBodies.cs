@@ -1,5 +1,5 @@
 using NodaTime;
-using SiteProgress.Core.Matching;
+using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Core.Records;
 

@@ -1,5 +1,5 @@
 using System.Globalization;
-using SiteProgress.Core.Matching;
+using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 
 namespace SiteProgress.Jobs.History;

@@ -1,5 +1,6 @@
 using SiteProgress.Core.Derivation;
 using SiteProgress.Core.Matching;
+using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 
 namespace SiteProgress.Jobs.Matches;

@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Http;
+using SiteProgress.Web.Shell;
 
 namespace SiteProgress.Web.SiteGrid;
 

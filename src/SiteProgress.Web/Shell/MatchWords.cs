@@ -1,8 +1,7 @@
 using System.Globalization;
 using SiteProgress.Core.Matching;
-using SiteProgress.Web.Shell;
 
-namespace SiteProgress.Web.RecordsIn;
+namespace SiteProgress.Web.Shell;
 
 /// <summary>How an installation stands to the design, as a surveyor says it.</summary>
 public static class MatchWords

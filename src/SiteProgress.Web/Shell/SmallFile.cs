@@ -1,7 +1,7 @@
 using System.Text;
 using Microsoft.AspNetCore.Http;
 
-namespace SiteProgress.Web.SiteGrid;
+namespace SiteProgress.Web.Shell;
 
 /// <summary>A small text file of a form, which takes the place of what was typed.</summary>
 internal static class SmallFile

@@ -1,4 +1,4 @@
-namespace SiteProgress.Core.Matching;
+namespace SiteProgress.Core.Piles;
 
 /// <summary>How the coordinates of a record are read where a person decided that they were not written as they say.</summary>
 public enum PositionReading
