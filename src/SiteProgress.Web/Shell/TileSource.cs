@@ -1,4 +1,4 @@
-namespace SiteProgress.Web.Map;
+namespace SiteProgress.Web.Shell;
 
 /// <summary>
 /// Background tiles, only where the operator names a source: <c>SiteProgress:TileSource</c> (an address with {z}, {x} and {y}),
