@@ -58,6 +58,9 @@ public sealed record FileKindGuess(FileKind Kind, string Reason, ImportProblem? 
     /// <summary>The header by which it was judged, or the line that looks most like one; null where there is none.</summary>
     public HeaderReading? Header { get; init; }
 
+    /// <summary>True when the file holds log samples, which belong to a pile.</summary>
+    public bool IsLog { get; init; }
+
     /// <summary>Looks at the beginning of a file. A stream that can go back stands where it stood before.</summary>
     /// <param name="stream">The file.</param>
     /// <param name="choices">What the site knows.</param>
@@ -85,7 +88,10 @@ public sealed record FileKindGuess(FileKind Kind, string Reason, ImportProblem? 
         {
             return Unknown(
                 "The file holds log samples (time and casing tip, a sample a row), which belong to a pile and are not recorded as rows.",
-                "a table with one record a row; log samples belong to their pile");
+                "a table with one record a row; log samples are attached on the page of their pile") with
+            {
+                IsLog = true,
+            };
         }
 
         if (Layouts.Recognise(source, layouts, choices) is { } layout)

@@ -114,7 +114,7 @@ public sealed class TestSite : IAsyncDisposable
         Directory.Delete(HeadFolder, recursive: true);
     }
 
-    private static BatchBody Batch(BatchContent content, int rows, string name) => new(
+    public static BatchBody Batch(BatchContent content, int rows, string name) => new(
         Guid.NewGuid(), name + ".csv", Guid.NewGuid().ToString("N") + Guid.NewGuid().ToString("N"), content, 1, rows, rows, [], []);
 
     public static readonly ControlPoint[] Marks =

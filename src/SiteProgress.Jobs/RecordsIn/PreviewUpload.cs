@@ -35,10 +35,17 @@ public sealed class PreviewUpload(UploadReader reader, SiteHistories histories)
             history.Settings!)
         {
             Header = read.Header,
+            LogsOf = read.LogsOf.Count == 0 ? [] : await InTheDesignAsync(permit, read.LogsOf, cancellation),
             Questions = read.Questions,
             Choices = read.Choices,
             Remembered = read.Remembered,
         };
+    }
+
+    private async Task<IReadOnlyList<string>> InTheDesignAsync(Permit permit, IReadOnlyList<string> piles, CancellationToken cancellation)
+    {
+        DerivedSite site = await histories.ReadDerivedAsync(permit.Site, cancellation);
+        return [.. piles.Where(pile => site.Treated.Find(pile) is not null)];
     }
 
     private static BatchLine[] FirstRows(ReadUpload read, DerivedInstallation[] here)

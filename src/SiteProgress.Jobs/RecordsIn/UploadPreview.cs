@@ -49,6 +49,9 @@ public sealed record UploadPreview(
     /// <summary>The header of the file; null where it has none.</summary>
     public HeaderReading? Header { get; init; }
 
+    /// <summary>Where the file holds log samples: the piles of the design that it names, to whose pages a log is attached. At most a dozen.</summary>
+    public IReadOnlyList<string> LogsOf { get; init; } = [];
+
     /// <summary>What the file does not say.</summary>
     public IReadOnlyList<OpenQuestion> Questions { get; init; } = [];
 

@@ -8,6 +8,7 @@ using SiteProgress.Exchange.WaterLevels;
 using SiteProgress.Exchange.Diaries;
 using SiteProgress.Exchange.GroundInvestigations;
 using SiteProgress.Exchange.Installations;
+using SiteProgress.Exchange.PileLogs;
 using SiteProgress.Exchange.PileSchedules;
 using SiteProgress.Exchange.SandDeliveries;
 using SiteProgress.Exchange.ProgressSchedules;
@@ -19,6 +20,9 @@ namespace SiteProgress.Jobs.RecordsIn;
 /// <summary>Reads an upload into record bodies, the same way for the preview and for the recording.</summary>
 public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
 {
+    /// <summary>Most piles named of a file with the logs of many.</summary>
+    private const int MostPilesNamed = 12;
+
     internal async Task<ReadUpload?> ReadAsync(Permit permit, Guid upload, SiteHistory history, UploadChoices asked, CancellationToken cancellation)
     {
         UploadRow? row = await uploads.FindAsync(permit.Site, upload, cancellation);
@@ -49,13 +53,19 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
         BatchContent? content = choices.Content ?? ContentOf(guess.Kind);
         ReadUpload read = content is { } known
             ? Read(row, known, bytes, reading, cancellation)
-            : new ReadUpload(row, null, [], [guess.Problem ?? new ImportProblem(0, null, guess.Reason, "a file of a kind that can be recorded", true)], 1, [], 0, [], 0, []) { Header = guess.Header };
+            : new ReadUpload(row, null, [], [guess.Problem ?? new ImportProblem(0, null, guess.Reason, "a file of a kind that can be recorded", true)], 1, [], 0, [], 0, []) { Header = guess.Header, LogsOf = guess.IsLog ? PilesOfLogs(bytes, reading, cancellation) : [] };
         return read with
         {
             Choices = choices,
             Remembered = remembered,
             Assumptions = remembered is null ? read.Assumptions : [.. read.Assumptions, remembered.Sentence],
         };
+    }
+
+    private static IReadOnlyList<string> PilesOfLogs(Stream bytes, ReadingChoices reading, CancellationToken cancellation)
+    {
+        IEnumerable<string?> written = PileLogReader.Read(bytes, reading, cancellation).Rows.Select(log => log.Value.PileNumber);
+        return [.. written.OfType<string>().Distinct(StringComparer.OrdinalIgnoreCase).Take(MostPilesNamed)];
     }
 
     private static ReadUpload Read(UploadRow row, BatchContent content, Stream bytes, ReadingChoices reading, CancellationToken cancellation) => content switch
@@ -116,6 +126,9 @@ internal sealed record ReadUpload(
     public int? RowsRecorded { get; init; }
 
     public HeaderReading? Header { get; init; }
+
+    /// <summary>Piles named in a file of log samples, as written there.</summary>
+    public IReadOnlyList<string> LogsOf { get; init; } = [];
 
     public IReadOnlyList<OpenQuestion> Questions { get; init; } = [];
 

@@ -13,13 +13,13 @@ internal sealed class LogEndpoints : IEndpoints
     {
         api.MapGet("/sites/{site}/piles/{number}/log", (HttpContext http, string site, string number, ReadPileLog job) =>
                 Api.AskAsync(http, site, async (permit, cancellation) =>
-                    await job.RunAsync(permit, number, cancellation) is { } view ? LogChartData.Of(view) : null))
+                    (await job.RunAsync(permit, number, cancellation)).View is { } view ? LogChartData.Of(view) : null))
             .WithName("PileLog")
             .WithSummary("The samples of the log attached to a pile, a column a channel; what was not read is null.")
             .ProducesProblem(StatusCodes.Status404NotFound);
         api.MapGet("/sites/{site}/piles/{number}/log.csv", (HttpContext http, string site, string number, ReadPileLog job) =>
                 Api.AskAsync(http, site, async (permit, cancellation) =>
-                    await job.RunAsync(permit, number, cancellation) is { } view ? TableAnswer.Of($"{site}-{number}-log.csv", Write, view) : Results.NotFound()))
+                    (await job.RunAsync(permit, number, cancellation)).View is { } view ? TableAnswer.Of($"{site}-{number}-log.csv", Write, view) : Results.NotFound()))
             .WithName("PileLogTable")
             .WithSummary("The same samples as a table.")
             .Produces(StatusCodes.Status200OK, contentType: "text/csv");

@@ -1,7 +1,9 @@
 using System.Text;
 using Microsoft.Extensions.DependencyInjection;
+using NodaTime;
 using Shouldly;
 using SiteProgress.Core.Piles;
+using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Attachments;
 using SiteProgress.Jobs.RecordsIn;
@@ -72,11 +74,52 @@ public sealed class AttachmentTests(JobsDatabase database) : IClassFixture<JobsD
         (await AttachAsync(site, First, "log.csv", Log(TestSite.Number(2)))).Refusal!.ShouldContain($"of pile {TestSite.Number(2)}");
         (await AttachAsync(site, First, "log.csv", Log(TestSite.Number(1)))).Refusal.ShouldBeNull();
 
-        PileLogView view = (await Job<ReadPileLog>(site).RunAsync(await site.PermitAsync(Role.Surveyor), TestSite.Number(1), Cancellation)).ShouldNotBeNull();
+        PileLogView view = (await Job<ReadPileLog>(site).RunAsync(await site.PermitAsync(Role.Surveyor), TestSite.Number(1), Cancellation)).View.ShouldNotBeNull();
         view.Log.Count.ShouldBe(400);
         view.Context.CutOffLevelMetres.ShouldNotBeNull();
-        (await Job<ReadPileLog>(site).RunAsync(await site.PermitAsync(Role.Surveyor), TestSite.Number(2), Cancellation)).ShouldBeNull();
+        (await Job<ReadPileLog>(site).RunAsync(await site.PermitAsync(Role.Surveyor), TestSite.Number(2), Cancellation)).ShouldBe(new PileLogAnswer(null, null));
     }
+
+    [Fact]
+    public async Task Where_the_site_does_not_state_what_a_log_needs_the_reading_says_which()
+    {
+        await using TestSite site = await OpenAsync();
+        string fromTop = Encoding.UTF8.GetString(Log(TestSite.Number(1))).Replace("Sand above tip", "Sand below casing top", StringComparison.Ordinal);
+        (await AttachAsync(site, First, "log.csv", Encoding.UTF8.GetBytes(fromTop))).Refusal.ShouldBeNull();
+        (await AttachAsync(site, new(TestSite.Number(9), null), "log.csv", Log(TestSite.Number(9)))).Refusal.ShouldBeNull();
+
+        PileLogView view = (await ReadLogAsync(site, 1)).View.ShouldNotBeNull();
+        view.Context.CasingInnerDiameterMetres.ShouldBeGreaterThan(0);
+        view.Context.CasingLengthMetres.ShouldBeNull();
+        view.Notes.ShouldHaveSingleItem().ShouldContain("what the gauge shows in the empty casing");
+        PileLogAnswer unbuilt = await ReadLogAsync(site, 9);
+        unbuilt.View.ShouldBeNull();
+        unbuilt.WhyNot!.ShouldContain("no installation stands for this pile");
+    }
+
+    [Fact]
+    public async Task The_casing_of_a_log_is_that_of_the_calibration_which_held_when_it_was_written()
+    {
+        await using TestSite site = await OpenAsync();
+        string fromTop = Encoding.UTF8.GetString(Log(TestSite.Number(1))).Replace("Sand above tip", "Sand below casing top", StringComparison.Ordinal);
+        (await AttachAsync(site, First, "log.csv", Encoding.UTF8.GetBytes(fromTop))).Refusal.ShouldBeNull();
+        await site.RecordAsync(
+            Role.Surveyor,
+            [
+                TestSite.Batch(BatchContent.Calibrations, 2, "calibrations"),
+                new CalibratedBody(2, new Calibration("Tern", 1, Instant.FromUtc(2026, 3, 1, 0, 0), "measured", InnerAreaSquareMetres: Math.PI / 4, GaugeZeroMetres: 42)),
+                new CalibratedBody(3, new Calibration("Tern", 1, Instant.FromUtc(2026, 4, 1, 0, 0), "measured later", InnerAreaSquareMetres: 2, GaugeZeroMetres: 43)),
+            ]);
+
+        PileLogView view = (await ReadLogAsync(site, 1)).View.ShouldNotBeNull();
+        view.Context.CasingInnerDiameterMetres.ShouldBe(1, 1e-9);
+        view.Context.CasingLengthMetres.ShouldBe(42);
+        view.Calibration.ShouldNotBeNull();
+        view.Notes.ShouldBeEmpty();
+    }
+
+    private static async Task<PileLogAnswer> ReadLogAsync(TestSite site, int pile)
+        => await Job<ReadPileLog>(site).RunAsync(await site.PermitAsync(Role.Surveyor), TestSite.Number(pile), Cancellation);
 
     private static byte[] Log(string pile)
     {

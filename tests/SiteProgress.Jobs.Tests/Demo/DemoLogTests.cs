@@ -25,6 +25,7 @@ public sealed class DemoLogTests(DemoSite demo)
         LogInterpretation told = view.Reading;
 
         told.Refusal.ShouldBeNull();
+        view.Notes.ShouldBeEmpty();
         string of = $"from derived.pile where number = '{pile}'";
         told.BaseLevelMetres!.Value.ShouldBe(await demo.OneAsync<double>($"select as_built_tip {of}"), 0.1);
         told.TopLevelMetres!.Value.ShouldBe(await demo.OneAsync<double>($"select as_built_top {of}"), 0.1);
@@ -64,7 +65,7 @@ public sealed class DemoLogTests(DemoSite demo)
     }
 
     private async Task<PileLogView> ReadAsync(string pile) => (await demo.Services.GetRequiredService<ReadPileLog>().RunAsync(
-        await demo.PermitAsync(Role.OwnersRepresentative), pile, TestContext.Current.CancellationToken)).ShouldNotBeNull();
+        await demo.PermitAsync(Role.OwnersRepresentative), pile, TestContext.Current.CancellationToken)).View.ShouldNotBeNull();
 
     private static Dictionary<string, Dictionary<string, string>> ReadTruth()
     {
