@@ -17,6 +17,9 @@ public enum OutstandingKind
 
     /// <summary>A record that may be its own waits for a person.</summary>
     AwaitingDecision = 4,
+
+    /// <summary>Part of a row that was left unfinished while the work went past it on both sides.</summary>
+    UnfinishedRow = 5,
 }
 
 /// <summary>What is left to build.</summary>
@@ -48,6 +51,7 @@ public sealed record OutstandingView(
 /// <param name="Gaps">Left out inside finished blocks.</param>
 /// <param name="Attempted">Attempted, and nothing stands.</param>
 /// <param name="AwaitingDecision">A record that may be theirs waits for a person.</param>
+/// <param name="UnfinishedRows">In rows left unfinished.</param>
 public sealed record ZoneLeft(
     string Zone,
     string Name,
@@ -57,7 +61,8 @@ public sealed record ZoneLeft(
     int LeftByLeastLength,
     int Gaps,
     int Attempted,
-    int AwaitingDecision);
+    int AwaitingDecision,
+    int UnfinishedRows);
 
 /// <summary>One outstanding pile.</summary>
 /// <param name="Number">Pile number.</param>

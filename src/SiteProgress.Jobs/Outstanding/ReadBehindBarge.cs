@@ -22,7 +22,7 @@ public sealed class ReadBehindBarge(NpgsqlDataSource store, ReadOutstanding read
     /// <param name="Barge">Barge.</param>
     /// <param name="ReachMetres">Reach.</param>
     /// <param name="Place">Where its casing was last; null where it has built nothing that names a pile.</param>
-    /// <param name="Left">Outstanding piles within reach: gaps and awaited ones first, then the nearest.</param>
+    /// <param name="Left">Outstanding piles within reach: gaps, unfinished rows and awaited ones first, then the nearest.</param>
     /// <param name="Undecided">Built piles within reach with a finding or under treatment, the nearest first.</param>
     /// <param name="Built">Piles within reach that stand.</param>
     public sealed record Answer(
@@ -87,7 +87,7 @@ public sealed class ReadBehindBarge(NpgsqlDataSource store, ReadOutstanding read
         OutstandingPile[] near = place is null ? [] : view.Rows.Where(pile => Distance(pile, place) <= reach).ToArray();
         LeftNear[] left = near
             .Select(pile => new LeftNear(pile.Number, pile.Zone, pile.Kind, Distance(pile, place!), IsIsolated(pile, view.Rows, settings)))
-            .OrderBy(pile => pile.Kind switch { OutstandingKind.Gap => 0, OutstandingKind.AwaitingDecision => 1, OutstandingKind.Attempted => 2, _ => 3 }).ThenBy(pile => pile.DistanceMetres).ToArray();
+            .OrderBy(pile => pile.Kind switch { OutstandingKind.Gap => 0, OutstandingKind.UnfinishedRow => 1, OutstandingKind.AwaitingDecision => 2, OutstandingKind.Attempted => 3, _ => 4 }).ThenBy(pile => pile.DistanceMetres).ToArray();
         var built = place is null ? [] : await BuiltAsync(permit.Site, place, reach, cancellation);
         return new Answer(
             view.SequenceOfRecords, view.TimeZone, settings.Barges.Select(one => one.Name).ToArray(), asked, reach, place, left,

@@ -58,12 +58,12 @@ public sealed class ReadOutstanding(NpgsqlDataSource store)
         List<Planned> planned = await PlannedAsync(permit.Site, cancellation);
         List<WaitingRecord> waiting = await WaitingAsync(permit.Site, cancellation);
         HashSet<string> mayBe = new(waiting.SelectMany(MayBe), StringComparer.OrdinalIgnoreCase);
-        Dictionary<string, Gap> gaps = GapsInFinishedBlocks.Find(
-            planned.Select(pile => new PlaceInPattern(
-                pile.Number, pile.Zone, new SiteCoordinate(pile.X, pile.Y), !pile.IsLeft, pile.IsLeft && pile.Attempts == 0 && !mayBe.Contains(pile.Number))).ToArray(),
-            settings.Zones).ToDictionary(gap => gap.Number);
+        PlaceInPattern[] places = planned.Select(pile => new PlaceInPattern(
+            pile.Number, pile.Zone, new SiteCoordinate(pile.X, pile.Y), !pile.IsLeft, pile.IsLeft && pile.Attempts == 0 && !mayBe.Contains(pile.Number))).ToArray();
+        Dictionary<string, Gap> gaps = GapsInFinishedBlocks.Find(places, settings.Zones).ToDictionary(gap => gap.Number);
+        IReadOnlySet<string> rows = UnfinishedRows.Find(places, settings.Zones);
         OutstandingPile[] left = planned.Where(pile => pile.IsLeft)
-            .Select(pile => pile.ToOutstanding(gaps.GetValueOrDefault(pile.Number), mayBe.Contains(pile.Number))).ToArray();
+            .Select(pile => pile.ToOutstanding(rows.Contains(pile.Number) ? null : gaps.GetValueOrDefault(pile.Number), rows.Contains(pile.Number), mayBe.Contains(pile.Number))).ToArray();
         OutstandingPile[] listed = Sorted(left.Where(pile => IsAskedFor(pile, request)), request).ToArray();
         return new OutstandingView(
             await SequenceAsync(permit.Site, cancellation),
@@ -112,7 +112,8 @@ public sealed class ReadOutstanding(NpgsqlDataSource store)
                 ofZone.Count(pile => pile.IsLeastLength),
                 ofZone.Count(pile => pile.Kind == OutstandingKind.Gap),
                 ofZone.Count(pile => pile.Kind == OutstandingKind.Attempted),
-                ofZone.Count(pile => pile.Kind == OutstandingKind.AwaitingDecision));
+                ofZone.Count(pile => pile.Kind == OutstandingKind.AwaitingDecision),
+                ofZone.Count(pile => pile.Kind == OutstandingKind.UnfinishedRow));
         }).ToArray();
     }
 
@@ -151,11 +152,11 @@ public sealed class ReadOutstanding(NpgsqlDataSource store)
     {
         public bool IsLeft => State is PileState.Outstanding or PileState.BuildAgain;
 
-        public OutstandingPile ToOutstanding(Gap? gap, bool awaits) => new(
+        public OutstandingPile ToOutstanding(Gap? gap, bool inUnfinishedRow, bool awaits) => new(
             Number,
             Zone,
             State,
-            awaits ? OutstandingKind.AwaitingDecision : Attempts > 0 ? OutstandingKind.Attempted : gap is not null ? OutstandingKind.Gap : OutstandingKind.NotAttempted,
+            KindOf(gap, inUnfinishedRow, awaits),
             X,
             Y,
             Top,
@@ -166,5 +167,13 @@ public sealed class ReadOutstanding(NpgsqlDataSource store)
             gap?.Neighbours,
             gap?.BuiltNeighbours,
             Remark);
+
+        private OutstandingKind KindOf(Gap? gap, bool inUnfinishedRow, bool awaits)
+        {
+            if (awaits) return OutstandingKind.AwaitingDecision;
+            if (Attempts > 0) return OutstandingKind.Attempted;
+            if (inUnfinishedRow) return OutstandingKind.UnfinishedRow;
+            return gap is not null ? OutstandingKind.Gap : OutstandingKind.NotAttempted;
+        }
     }
 }

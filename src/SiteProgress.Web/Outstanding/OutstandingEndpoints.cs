@@ -35,7 +35,7 @@ internal sealed class OutstandingEndpoints : IEndpoints
     {
         ReadOutstanding.Request read = OutstandingQuery.Read("", null, what, sort, order, null).Request;
         IResult? refusal = AskedParts.Refusal(
-            ("what", what, read.Kind is not null, "gaps, attempted, awaiting or not-attempted"),
+            ("what", what, read.Kind is not null, "gaps, rows, attempted, awaiting or not-attempted"),
             ("sort", sort, string.Equals(sort, read.OrderedBy.ToString(), StringComparison.OrdinalIgnoreCase), "one of number, zone, x, y, length, attempts"),
             ("order", order, order is "asc" or "desc", "asc or desc"));
         return refusal is null ? null : Task.FromResult(refusal);

@@ -11,7 +11,7 @@ public sealed class OutstandingQuery
 
     private static readonly (string Word, OutstandingKind Kind)[] KindWords =
     [
-        ("gaps", OutstandingKind.Gap), ("attempted", OutstandingKind.Attempted), ("awaiting", OutstandingKind.AwaitingDecision), ("not-attempted", OutstandingKind.NotAttempted),
+        ("gaps", OutstandingKind.Gap), ("rows", OutstandingKind.UnfinishedRow), ("attempted", OutstandingKind.Attempted), ("awaiting", OutstandingKind.AwaitingDecision), ("not-attempted", OutstandingKind.NotAttempted),
     ];
 
     private OutstandingQuery(ReadOutstanding.Request request, PageAddress address, int page)

@@ -46,6 +46,10 @@ public sealed class ReadOutstandingTests(DemoSite demo)
         => (await ReadAsync()).Gaps.Select(pile => pile.Number).ShouldBe(Missed);
 
     [Fact]
+    public async Task No_row_of_the_demo_was_left_unfinished_the_barges_stopped_in_the_row_in_progress()
+        => (await ReadAsync(new ReadOutstanding.Request(Kind: OutstandingKind.UnfinishedRow))).Rows.Select(pile => pile.Number).ShouldBeEmpty();
+
+    [Fact]
     public async Task Records_that_wait_are_those_of_the_planted_swap_and_frame()
     {
         OutstandingView left = await ReadAsync();

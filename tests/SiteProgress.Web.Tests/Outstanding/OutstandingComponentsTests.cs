@@ -54,6 +54,18 @@ public sealed class OutstandingComponentsTests : BunitContext
     }
 
     [Fact]
+    public void Piles_of_rows_left_unfinished_are_counted_apart_and_lead_to_their_list()
+    {
+        OutstandingView left = View() with { Zones = [new("A", "", 100, 40, 600, 0, 0, 0, 0, 5), new("B", "", 100, 40, 600, 0, 0, 0, 0, 3)] };
+
+        IRenderedComponent<LookFirst> shown = Render<LookFirst>(with => with.Add(one => one.Site, "x").Add(one => one.Left, left));
+
+        shown.Find("section[aria-labelledby=rows] a").TextContent.ShouldBe("8 piles");
+        shown.Find("section[aria-labelledby=rows] a").GetAttribute("href").ShouldBe("/sites/x/outstanding?what=rows#list");
+        OutstandingQuery.Read("/p", null, "rows", null, null, null).Request.Kind.ShouldBe(OutstandingKind.UnfinishedRow);
+    }
+
+    [Fact]
     public void Where_the_least_length_stands_in_it_is_marked()
     {
         OutstandingView left = View() with
