@@ -17,9 +17,9 @@ internal sealed class SettingsApi : IEndpoints
                     ? Results.Text(JsonSerializer.Serialize(settings, RecordJson.Options), "application/json; charset=utf-8")
                     : Results.NotFound()))
             .WithName("Settings").WithSummary("Settings of the site: zones with design and limits, barges, sand sources, time.").ProducesProblem(404);
-        api.MapGet("/sites/{site}/settings/proposals/{number:long}", (HttpContext http, string site, long number, ReadSettingsProposals job) =>
+        api.MapGet("/sites/{site}/settings/proposals/{proposal:long}", (HttpContext http, string site, long proposal, ReadSettingsProposals job) =>
             Api.AskAsync(http, site, async (permit, cancellation) =>
-                await job.OneAsync(permit, number, cancellation) is { } shown ? Results.Json(Answer.Of(shown)) : Results.NotFound()))
+                await job.OneAsync(permit, proposal, cancellation) is { } shown ? Results.Json(Answer.Of(shown)) : Results.NotFound()))
             .WithName("SettingsProposal").WithSummary("Settings proposed in a record: what differs from those in force, and every pile whose state or verdicts it changes.").ProducesProblem(404);
     }
 

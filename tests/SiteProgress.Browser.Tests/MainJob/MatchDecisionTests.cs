@@ -23,7 +23,7 @@ public sealed class MatchDecisionTests(ServedSites sites) : BrowserTest(sites)
         var group = surveyor.Page.GetByRole(AriaRole.Region, new() { NameRegex = new("^Numbers swapped") });
         var decide = group.GetByRole(AriaRole.Form, new() { Name = "Decide 2 of 2" });
         await decide.GetByRole(AriaRole.Button, new() { Name = "Decide" }).ClickAsync();
-        await Expect(surveyor.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("The reason is missing");
+        await Expect(surveyor.Page.GetByText("The reason is missing")).ToBeVisibleAsync();
         await decide.GetByLabel("Why, and what it rests on").FillAsync("The logbook of the shift names them the other way round.");
         await decide.GetByRole(AriaRole.Button, new() { Name = "Decide" }).ClickAsync();
         await Expect(surveyor.Page.GetByText("Decided 2. They count from now on.")).ToBeVisibleAsync();
