@@ -96,7 +96,7 @@ public sealed class DayAnswersTests(DayServer server) : IClassFixture<DayServer>
     [InlineData("progress.csv?to=2026-02-30", "to: '2026-02-30' was not understood")]
     [InlineData("deviations?judged=perhaps", "expected within, beyond, alert or not-judged")]
     [InlineData("deviations.csv?sort=remark", "expected one of radial")]
-    [InlineData("outstanding?what=all", "expected gaps, attempted, awaiting or not-attempted")]
+    [InlineData("outstanding?what=all", "expected gaps, rows, attempted, awaiting or not-attempted")]
     [InlineData("outstanding.csv?order=up", "expected asc or desc")]
     public async Task What_cannot_be_read_is_refused_and_named(string address, string detail)
     {
