@@ -16,9 +16,9 @@ internal static class ControlDrawing
     /// </summary>
     /// <param name="points">The marks the adjustment rests on.</param>
     /// <param name="service">The way between the frames by that adjustment.</param>
-    public static IEnumerable<JsonObject> Features(IReadOnlyList<ControlPoint> points, CoordinateService service)
+    /// <param name="times">How many times longer than the ground the residuals are drawn.</param>
+    public static IEnumerable<JsonObject> Features(IReadOnlyList<ControlPoint> points, CoordinateService service, double times)
     {
-        double times = TimesTooLong(points, service);
         foreach (ControlPoint point in points)
         {
             ProjectedCoordinate residual = Residual(point, service);

@@ -33,8 +33,9 @@ public sealed class ReadMapDrawing(NpgsqlDataSource store)
             AddZones(site, service, features);
             await AddBargesAsync(connection, permit.Site, site.Settings, service, features, cancellation);
             await AddUnplacedAsync(connection, permit.Site, features, cancellation);
-            foreach (JsonObject mark in ControlDrawing.Features(site.ControlPoints, service)) features.Add(mark);
-            drawing["residualsTimesTooLong"] = ControlDrawing.TimesTooLong(site.ControlPoints, service);
+            double times = ControlDrawing.TimesTooLong(site.ControlPoints, service);
+            foreach (JsonObject mark in ControlDrawing.Features(site.ControlPoints, service, times)) features.Add(mark);
+            drawing["residualsTimesTooLong"] = times;
         }
 
         return new Drawing(site.Tag, drawing.ToJsonString());

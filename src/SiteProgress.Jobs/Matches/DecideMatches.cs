@@ -11,9 +11,6 @@ public sealed class DecideMatches(SiteRecorder recorder)
     /// <summary>Records of one decision at most.</summary>
     public static int MostRecords => 2_000;
 
-    /// <summary>Longest reason, characters.</summary>
-    public static int MostReasonCharacters => 1000;
-
     /// <summary>Records a decision: all of it, or nothing.</summary>
     /// <returns>Null, or why nothing was recorded.</returns>
     [Needs(Right.KeepSurvey)]
@@ -23,7 +20,7 @@ public sealed class DecideMatches(SiteRecorder recorder)
         ArgumentNullException.ThrowIfNull(asked);
         if (asked.Count == 0) return "No record is chosen; expected at least one.";
         if (asked.Count > MostRecords) return FormattableString.Invariant($"{asked.Count} records are chosen; at most {MostRecords} are decided at once.");
-        if (WhyNotReason(reason) is { } why) return why;
+        if (ReasonText.WhyNot(reason) is { } why) return why;
         if (asked.GroupBy(one => one.Installation).FirstOrDefault(same => same.Count() > 1) is { } twice) return FormattableString.Invariant($"Record {twice.Key} is chosen twice.");
         string? refusal = null;
         await recorder.AppendOnDerivedAsync(
@@ -44,7 +41,7 @@ public sealed class DecideMatches(SiteRecorder recorder)
     public async Task<string?> WithdrawAsync(Permit permit, long decision, string reason, CancellationToken cancellation)
     {
         permit.Demand(Right.KeepSurvey);
-        if (WhyNotReason(reason) is { } why) return why;
+        if (ReasonText.WhyNot(reason) is { } why) return why;
         string? refusal = null;
         await recorder.AppendAsync(
             permit,
@@ -81,9 +78,4 @@ public sealed class DecideMatches(SiteRecorder recorder)
 
         return (new MatchesDecidedBody(choices, reason), null);
     }
-
-    private static string? WhyNotReason(string? reason)
-        => string.IsNullOrWhiteSpace(reason) ? "The reason is missing; it is kept with the record."
-            : reason.Trim().Length > MostReasonCharacters ? FormattableString.Invariant($"The reason is longer than {MostReasonCharacters} characters; say it shorter.")
-            : null;
 }

@@ -19,7 +19,7 @@ public sealed class DecideSettings(SiteRecorder recorder)
     public async Task<string?> RunAsync(Permit permit, long proposal, bool approve, string comment, string seen, CancellationToken cancellation)
     {
         permit.Demand(Right.ApproveLimits);
-        if (ReviseSettings.WhyNotReason(comment) is { } why) return why.Replace("reason", "comment", StringComparison.Ordinal);
+        if (ReasonText.WhyNot(comment, "The comment") is { } why) return why;
         string? refusal = null;
         await recorder.AppendAsync(
             permit,

@@ -24,7 +24,7 @@ public sealed class ReadSettingsProposals(SiteHistories histories)
         DerivedSite site = await histories.ReadDerivedAsync(permit.Site, cancellation);
         return site.History.SettingsProposals.FirstOrDefault(one => one.Sequence == proposal) is not { } found ? null
             : new ShownSettingsProposal(
-                found, found.Waits ? SettingsProposalWork.WorkOut(site, found.Body.Settings) : null, found.By == SiteRecorder.AccountName(permit.Account), site.History.Settings!.TimeZone);
+                found, found.Waits ? SettingsProposalWork.WorkOut(site, found.Body.Settings).WithEffect(site) : null, found.By == SiteRecorder.AccountName(permit.Account), site.History.Settings!.TimeZone);
     }
 }
 

@@ -15,7 +15,7 @@ public sealed class ReviseSettings(SiteHistories histories, SiteRecorder recorde
     public static int MostCharacters => 1_000_000;
 
     /// <summary>Longest reason, characters.</summary>
-    public static int MostReasonCharacters => 1000;
+    public static int MostReasonCharacters => ReasonText.MostCharacters;
 
     /// <summary>Says what a text in the form of the settings file would change. Records nothing.</summary>
     /// <returns>Null before the site was opened.</returns>
@@ -24,7 +24,8 @@ public sealed class ReviseSettings(SiteHistories histories, SiteRecorder recorde
     {
         permit.Demand(Right.ChangeSettings);
         ArgumentNullException.ThrowIfNull(text);
-        return await histories.ReadDerivedAsync(permit.Site, cancellation) is { History.Settings: not null } site ? SettingsProposalWork.WorkOut(site, text) : null;
+        return await histories.ReadDerivedAsync(permit.Site, cancellation) is { History.Settings: not null } site
+            ? SettingsProposalWork.WorkOut(site, text).WithEffect(site) : null;
     }
 
     /// <summary>Records the revision, or the proposal of it.</summary>
@@ -40,7 +41,7 @@ public sealed class ReviseSettings(SiteHistories histories, SiteRecorder recorde
     {
         permit.Demand(Right.ChangeSettings);
         ArgumentNullException.ThrowIfNull(text);
-        if (WhyNotReason(reason) is { } why) return SettingsAnswer.Refused(why);
+        if (ReasonText.WhyNot(reason) is { } why) return SettingsAnswer.Refused(why);
         string? refusal = null;
         bool waits = false;
         RecordedRange range = await recorder.AppendOnDerivedAsync(
@@ -63,11 +64,6 @@ public sealed class ReviseSettings(SiteHistories histories, SiteRecorder recorde
             cancellation);
         return refusal is null ? new SettingsAnswer(range.Last, waits, null) : SettingsAnswer.Refused(refusal);
     }
-
-    internal static string? WhyNotReason(string? reason)
-        => string.IsNullOrWhiteSpace(reason) ? "The reason is missing; it is kept with the record."
-            : reason.Trim().Length > MostReasonCharacters ? $"The reason is longer than {MostReasonCharacters} characters; say it shorter."
-            : null;
 
     private static string? WhyNot(WorkedOutSettings worked, string seen, long seenSince)
     {

@@ -11,7 +11,7 @@ namespace SiteProgress.Jobs.Sites;
 /// <param name="Settings">The settings as they would be; null where the text cannot be read.</param>
 /// <param name="Problems">Why they cannot come into force, a sentence each.</param>
 /// <param name="Changes">What differs from the settings in force.</param>
-/// <param name="Effect">What it changes, pile by pile; null where there are problems or nothing differs.</param>
+/// <param name="Effect">What it changes, pile by pile; null where there are problems or nothing differs, and until it was asked for.</param>
 /// <param name="Hash">SHA-256 of the settings, lower-case hexadecimal: what a decision covers.</param>
 /// <param name="InForceSince">Sequence of the record by which the settings in force came into force.</param>
 public sealed record WorkedOutSettings(
@@ -22,6 +22,9 @@ public sealed record WorkedOutSettings(
 
     /// <summary>True where they can be recorded.</summary>
     public bool CanBeRecorded => Settings is not null && Problems.Count == 0 && Changes.Count > 0;
+
+    /// <summary>The same with what it changes, for whoever looks at it: the site is derived once more, which recording has no need of.</summary>
+    internal WorkedOutSettings WithEffect(DerivedSite site) => CanBeRecorded ? this with { Effect = SettingsEffect.Of(site, Settings!) } : this;
 }
 
 /// <summary>Reads and compares proposed settings.</summary>
@@ -32,18 +35,8 @@ internal static class SettingsProposalWork
     {
         SiteSettings inForce = site.History.Settings!;
         long since = site.History.SettingsSince;
-        SiteSettings? settings;
-        try
-        {
-            settings = JsonSerializer.Deserialize<SiteSettings>(text, RecordJson.Options);
-        }
-        catch (JsonException exception)
-        {
-            string where = exception.Path is { Length: > 1 } path ? $"at {path[2..]}, " : "";
-            return new WorkedOutSettings(null, [$"The text cannot be read {where}line {(exception.LineNumber ?? 0) + 1}: expected JSON with the members of the settings in force, each with a value of its kind."], [], null, "", since);
-        }
-
-        if (settings is null) return new WorkedOutSettings(null, ["The text holds no settings."], [], null, "", since);
+        (SiteSettings? settings, string? refusal) = SettingsFile.Read(text);
+        if (settings is null) return new WorkedOutSettings(null, [refusal!], [], null, "", since);
         List<string> problems = [.. SettingsProblems.Of(settings)];
         if (problems.Count == 0) problems.AddRange(Impossible(site, inForce, settings));
         if (problems.Count > 0) return new WorkedOutSettings(settings, problems, [], null, "", since);
@@ -54,7 +47,7 @@ internal static class SettingsProposalWork
     public static WorkedOutSettings WorkOut(DerivedSite site, SiteSettings settings)
     {
         IReadOnlyList<SettingsChange> changes = SettingsDifference.Between(site.History.Settings!, settings);
-        return new WorkedOutSettings(settings, [], changes, changes.Count > 0 ? SettingsEffect.Of(site, settings) : null, HashOf(settings), site.History.SettingsSince);
+        return new WorkedOutSettings(settings, [], changes, null, HashOf(settings), site.History.SettingsSince);
     }
 
     /// <summary>What a decision covers.</summary>

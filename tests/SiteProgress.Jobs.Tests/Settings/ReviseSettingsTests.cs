@@ -80,9 +80,9 @@ public sealed class ReviseSettingsTests(JobsDatabase database) : IClassFixture<J
     }
 
     [Theory]
-    [InlineData("", "cannot be read")]
-    [InlineData("null", "holds no settings")]
-    [InlineData("{\"code\": \"x\", \"colour\": 1}", "cannot be read at colour")]
+    [InlineData("", "is not JSON from line 1 on")]
+    [InlineData("null", "holds nothing; expected the settings of a site")]
+    [InlineData("{\"code\": \"x\", \"colour\": 1}", "Settings file, colour (line 1): found 1; expected one of the members code, name")]
     [InlineData("code", "code: it stays")]
     [InlineData("crs", "projectedCrs: it stays 25832")]
     [InlineData("zone", "zones: at least one.")]
