@@ -7,6 +7,9 @@ namespace SiteProgress.Web.Shell;
 /// <summary>The HTTP interface's common ground: who may, and how a refusal is answered.</summary>
 public static class Api
 {
+    /// <summary>When to ask again while the store is away.</summary>
+    internal const string RetryAfterSeconds = "10";
+
     /// <summary>Makes the group <c>/api/v1</c>, the address that hands out the anti-forgery value, and all that pages answer beside themselves.</summary>
     internal static RouteGroupBuilder Map(WebApplication app)
     {
@@ -77,7 +80,7 @@ public static class Api
         if (StoreFailure.IsOddText(failure)) return Results.Problem(statusCode: StatusCodes.Status400BadRequest, detail: StoreFailure.Sentence(failure));
         http.RequestServices.GetRequiredService<ILoggerFactory>().CreateLogger(typeof(Api)).LogError(
             "The store failed a request ({Kind}, {State}).", failure.GetType().Name, failure.SqlState);
-        http.Response.Headers.RetryAfter = "10";
+        http.Response.Headers.RetryAfter = RetryAfterSeconds;
         return Results.Problem(statusCode: StatusCodes.Status503ServiceUnavailable, detail: StoreFailure.Sentence(failure));
     }
 

@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Components.Server;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.Extensions.Options;
 using SiteProgress.Jobs.Accounts;
+using SiteProgress.Jobs.Operation;
 
 namespace SiteProgress.Web.Shell;
 
@@ -24,7 +25,15 @@ internal sealed class SessionWatch(ILoggerFactory loggers, IServiceScopeFactory 
         ClaimsPrincipal person = authenticationState.User;
         if (person.AccountId() is not { } account) return false;
         await using AsyncServiceScope scope = scopes.CreateAsyncScope();
-        return await scope.ServiceProvider.GetRequiredService<Sessions>()
-            .HoldsAsync(account, person.FindFirstValue(identity.Value.ClaimsIdentity.SecurityStampClaimType), cancellationToken);
+        try
+        {
+            return await scope.ServiceProvider.GetRequiredService<Sessions>()
+                .HoldsAsync(account, person.FindFirstValue(identity.Value.ClaimsIdentity.SecurityStampClaimType), cancellationToken);
+        }
+        catch (Exception failure) when (StoreFailure.Of(failure) is not null)
+        {
+            // A store that is away shows nothing to anybody; signing people out would only lose what they typed. The next look asks again.
+            return true;
+        }
     }
 }

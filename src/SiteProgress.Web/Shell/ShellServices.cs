@@ -48,6 +48,7 @@ internal static class ShellServices
         // A request that cannot be read is refused alike in every environment.
         services.Configure<RouteHandlerOptions>(routes => routes.ThrowOnBadRequest = false);
         services.AddProblemDetails();
+        services.AddExceptionHandler<StoreAwayHandler>();
         services.AddOpenApi("v1");
         services.AddSingleton<SiteChanges>();
         services.AddHostedService<SiteChangeListener>();

@@ -75,6 +75,17 @@ public sealed partial class KillableSite : IAsyncLifetime
         }
     }
 
+    /// <summary>Asks for an address as the surveyor.</summary>
+    public Task<HttpResponseMessage> GetAsync(string address) => browser!.GetAsync(new Uri(address, UriKind.Relative), Cancellation);
+
+    /// <summary>Sends the form of the sign-in page from a browser that holds nothing yet, and keeps that browser for what follows.</summary>
+    public Task<HttpResponseMessage> TrySignInAsync()
+    {
+        browser?.Dispose();
+        browser = NewBrowser();
+        return FormAsync("/sign-in", "/sign-in", ("_handler", "sign-in"), ("Typed.Email", Email), ("Typed.Password", Password));
+    }
+
     /// <summary>The anti-forgery value of a page.</summary>
     public async Task<string> TokenAsync(string page)
         => FormToken().Match(await browser!.GetStringAsync(new Uri(page, UriKind.Relative), Cancellation)).Groups[1].Value;
@@ -126,8 +137,6 @@ public sealed partial class KillableSite : IAsyncLifetime
     {
         await web.DisposeAsync();
         web = await PublishedWeb.StartAsync(Target, Settings);
-        browser?.Dispose();
-        browser = NewBrowser();
         await SignInAsync();
     }
 
@@ -157,7 +166,7 @@ public sealed partial class KillableSite : IAsyncLifetime
     private HttpClient NewBrowser() => new(new HttpClientHandler { CookieContainer = new CookieContainer(), AllowAutoRedirect = false }) { BaseAddress = web.Address };
 
     private async Task SignInAsync()
-        => (await FormAsync("/sign-in", "/sign-in", ("_handler", "sign-in"), ("Typed.Email", Email), ("Typed.Password", Password))).StatusCode.ShouldBe(HttpStatusCode.Redirect);
+        => (await TrySignInAsync()).StatusCode.ShouldBe(HttpStatusCode.Redirect);
 
     private async Task<HttpResponseMessage> FormAsync(string page, string to, params (string Name, string Value)[] fields)
     {
