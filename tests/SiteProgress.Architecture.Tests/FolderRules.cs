@@ -22,9 +22,9 @@ internal static class FolderRules
         ["Progress"] = ["Coordinates", "Piles", "Matching", "Checks"],
         ["Outstanding"] = ["Coordinates", "Piles"],
         ["Forecast"] = ["Piles", "Progress"],
-        ["Derivation"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Bias", "Progress", "Outstanding", "Levels", "Treatment"],
+        ["Derivation"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Bias", "Progress", "Outstanding", "Levels", "Treatment", "Ground"],
         ["SetUps"] = ["Coordinates", "Piles"],
-        ["Treatment"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations"],
+        ["Treatment"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Ground"],
     };
 
     /// <summary>The core folders that stand in the rule.</summary>

@@ -1,3 +1,4 @@
+using NodaTime;
 using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Core.Ground;
@@ -18,6 +19,7 @@ namespace SiteProgress.Core.Ground;
 /// <param name="Type">S for a split spoon, C for a solid cone, as reported.</param>
 /// <param name="Reported">The result as the report words it, such as "6,8/8,9,9,9 N=35" or "50/80 mm": it may say more than N.</param>
 /// <param name="Remark">Remark.</param>
+/// <param name="TestedOn">Day of the test, else the last day of work on its borehole.</param>
 public sealed record PenetrationTest(
     string Location,
     RecordedPosition? Position,
@@ -30,4 +32,5 @@ public sealed record PenetrationTest(
     double? EnergyRatioPercent,
     string? Type,
     string? Reported,
-    string? Remark);
+    string? Remark,
+    LocalDate? TestedOn = null);

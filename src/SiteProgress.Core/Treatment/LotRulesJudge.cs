@@ -1,5 +1,7 @@
 using SiteProgress.Core.Checks;
+using SiteProgress.Core.Coordinates;
 using SiteProgress.Core.Deviations;
+using SiteProgress.Core.Ground;
 using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Core.Treatment;
@@ -10,11 +12,13 @@ public static class LotRulesJudge
     /// <summary>Judges every rule the zone's contract sets.</summary>
     /// <param name="zone">The zone with its rules.</param>
     /// <param name="piles">Piles of the lot that stand in it.</param>
+    /// <param name="tests">Penetration tests of the site.</param>
     /// <returns>A result for each rule; one that is not judged where the contract sets no rules.</returns>
-    public static IReadOnlyList<LotRuleResult> Judge(Zone zone, IReadOnlyList<PileJudgement> piles)
+    public static IReadOnlyList<LotRuleResult> Judge(Zone zone, IReadOnlyList<PileJudgement> piles, IReadOnlyList<PlacedTest> tests)
     {
         ArgumentNullException.ThrowIfNull(zone);
         ArgumentNullException.ThrowIfNull(piles);
+        ArgumentNullException.ThrowIfNull(tests);
         if (zone.LotRules is not { } rules)
         {
             return [new(zone.Code, "lot rules", Verdict.NotJudged, null, null, "ratio", "The settings hold no lot rules for this zone.")];
@@ -25,7 +29,7 @@ public static class LotRulesJudge
         if (rules.AbsoluteRadialMetres is { } absolute) results.Add(Absolute(zone, rules, absolute, piles));
         if (rules.LeastMeanSandRatio is { } sand) results.Add(Mean(zone, rules, "mean sand in pile to design", sand, piles, SandRatio, "sand or length"));
         if (rules.LeastMeanReplacementRatio is { } ratio) results.Add(Mean(zone, rules, "mean as-built replacement ratio a_s", ratio, piles, pile => ReplacementRatio(zone, pile), "sand or length"));
-        if (rules.LeastSptBlows is { } blows) results.Add(new(zone.Code, "SPT N after improvement", Verdict.NotJudged, null, blows, "blows", $"No sounding after improvement is on record ({rules.Source})."));
+        if (rules.LeastSptBlows is { } blows) results.Add(new SptRule(zone, piles).Judge(blows, rules.Source, tests));
         return results;
     }
 
@@ -76,7 +80,7 @@ public static class LotRulesJudge
 
     private static LotRuleResult Absolute(Zone zone, LotRules rules, double most, IReadOnlyList<PileJudgement> piles)
     {
-        double[] radial = [.. piles.Where(pile => pile.Position is { Comparable: true }).Select(pile => pile.Position!.Deviation.RadialMetres)];
+        double[] radial = [.. piles.Where(pile => pile.Position is { Comparable: true }).Select(Farthest)];
         int unknown = piles.Count - radial.Length;
         double? largest = radial.Length > 0 ? radial.Max() : null;
         Verdict verdict =
@@ -87,6 +91,15 @@ public static class LotRulesJudge
             zone.Code, "largest radial deviation", verdict, largest, most, "m",
             $"Largest of {SheetFigures.Whole(radial.Length)} judged piles, {SheetFigures.Whole(unknown)} not judged; <= limit ({rules.Source}).");
     }
+
+    /// <summary>
+    /// How far any position of what stands is off, metres. Where limits along the axes are set, the position a pile is judged by is
+    /// the one that takes up most of them, and another of its positions may be farther off.
+    /// </summary>
+    private static double Farthest(PileJudgement pile) => pile.Standing
+        .SelectMany(part => new[] { part.Installation.TouchDown, part.Installation.AtEndOfPenetration })
+        .OfType<SiteCoordinate>()
+        .Max(pile.Pile.Position.DistanceToMetres);
 
     private static LotRuleResult Mean(
         Zone zone, LotRules rules, string rule, double least, IReadOnlyList<PileJudgement> piles, Func<PileJudgement, double?> figure, string missing)

@@ -1,4 +1,5 @@
 using SiteProgress.Core.Checks;
+using SiteProgress.Core.Ground;
 using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Core.Treatment;
@@ -19,7 +20,8 @@ public sealed record LotSummary(
     /// <param name="piles">Pile numbers.</param>
     /// <param name="treated">The site.</param>
     /// <param name="settings">Settings in force.</param>
-    public static LotSummary Of(string title, IReadOnlyList<string> piles, TreatedSite treated, SiteSettings settings)
+    /// <param name="tests">Penetration tests of the site.</param>
+    public static LotSummary Of(string title, IReadOnlyList<string> piles, TreatedSite treated, SiteSettings settings, IReadOnlyList<PlacedTest> tests)
     {
         ArgumentNullException.ThrowIfNull(piles);
         ArgumentNullException.ThrowIfNull(treated);
@@ -44,7 +46,7 @@ public sealed record LotSummary(
 
         PileJudgement[] standing = [.. piles.Select(treated.Judged).OfType<PileJudgement>().Where(pile => pile.Standing.Count > 0)];
         LotRuleResult[] rules = [.. standing.GroupBy(pile => pile.Pile.Zone, StringComparer.Ordinal).OrderBy(zone => zone.Key, StringComparer.Ordinal)
-            .SelectMany(zone => LotRulesJudge.Judge(settings.FindZone(zone.Key)!, [.. zone]))];
+            .SelectMany(zone => LotRulesJudge.Judge(settings.FindZone(zone.Key)!, [.. zone], tests))];
         lines.AddRange(rules.Select(rule => new SheetLine(
             $"zone {rule.Zone}, {rule.Rule}",
             $"{SheetFigures.Of(rule.Verdict)}: {SheetFigures.Value(rule.Value, rule.Unit)}, limit {SheetFigures.Value(rule.Limit, rule.Unit)}. {rule.Reason}")));

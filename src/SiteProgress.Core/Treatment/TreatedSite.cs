@@ -12,6 +12,7 @@ public sealed class TreatedSite
     private readonly Dictionary<string, PileTreatment> _treated = new(StringComparer.OrdinalIgnoreCase);
     private readonly Dictionary<string, List<NonConformance>> _byPile = new(StringComparer.OrdinalIgnoreCase);
     private readonly ILookup<string, long> _outsideDesign;
+    private IReadOnlyDictionary<string, PileAcceptance> _acceptances = new Dictionary<string, PileAcceptance>();
 
     private TreatedSite(SiteSettings? settings, IEnumerable<PileJudgement> judged, IEnumerable<LocatedInstallation> located)
     {
@@ -42,7 +43,7 @@ public sealed class TreatedSite
         TreatmentLog log, SiteSettings settings, IReadOnlyCollection<PileJudgement> judged, IEnumerable<LocatedInstallation> located)
     {
         ArgumentNullException.ThrowIfNull(log);
-        TreatedSite site = new(settings, judged, located);
+        TreatedSite site = new(settings, judged, located) { _acceptances = log.Acceptances };
         HoldPointFold[] holds = [.. log.HoldPoints.Values.Select(records => new HoldPointFold(records))];
 
         // An additional pile closes the non-conformance of the pile it replaces, and may itself be in one: those without
@@ -67,6 +68,9 @@ public sealed class TreatedSite
 
     /// <summary>Where a pile stands after all that was decided; null where the design does not hold it.</summary>
     public PileTreatment? Find(string pile) => _treated.GetValueOrDefault(pile);
+
+    /// <summary>The acceptance last given to a pile and not withdrawn, also where it no longer covers what stands; null without one.</summary>
+    public PileAcceptance? LastAcceptanceOf(string pile) => _acceptances.GetValueOrDefault(pile);
 
     /// <summary>Non-conformances that a pile is in, by number.</summary>
     public IReadOnlyList<NonConformance> NonConformancesOf(string pile) => _byPile.GetValueOrDefault(pile) ?? [];

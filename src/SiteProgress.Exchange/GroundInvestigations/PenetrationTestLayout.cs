@@ -21,6 +21,8 @@ internal sealed class PenetrationTestLayout : TableLayout
         Reported = Text("Reported result", required: false, "ISPT_REP");
         GroundLevel = Level("Ground level", ["LOCA_GL"], []);
         Place = Position("", required: false, Frame.SiteGrid, Frame.ProjectedCrs);
+        // AGS4 keeps the last day of work with the borehole.
+        TestedOn = Text("Tested on", required: false, "LOCA_ENDD", "Date of test", "Test date");
         Remark = Text("Remark", required: false, [.. PileNames.Remarks, "ISPT_REM"]);
     }
 
@@ -45,6 +47,8 @@ internal sealed class PenetrationTestLayout : TableLayout
     public Column GroundLevel { get; }
 
     public PositionColumns Place { get; }
+
+    public Column TestedOn { get; }
 
     public Column Remark { get; }
 }

@@ -27,6 +27,7 @@ public static class PenetrationTestReader
         var depth = row.Number(layout.TopDepth);
         var blows = row.Whole(layout.Blows, 0, 1_000);
         var reported = row.Text(layout.Reported, 200);
+        var testedOn = DayCell.ReadAside(row, layout.TestedOn);
         row.Require(layout.Location, "a borehole");
         row.Require(layout.TopDepth, "the depth of the test below the ground");
         if (!row.IsBad && blows is null && reported is null)
@@ -34,7 +35,7 @@ public static class PenetrationTestReader
         var test = new PenetrationTest(
             location ?? "", row.Position(layout.Place), row.Number(layout.GroundLevel), depth ?? 0, blows,
             row.Whole(layout.Seating, 0, 1_000), row.Whole(layout.Main, 0, 1_000), row.Whole(layout.Penetration, 0, 1_000),
-            row.Number(layout.EnergyRatio), row.Text(layout.Type, 20), reported, row.Text(layout.Remark, 2_000));
+            row.Number(layout.EnergyRatio), row.Text(layout.Type, 20), reported, row.Text(layout.Remark, 2_000), testedOn);
         if (row.IsBad)
             return null;
 

@@ -18,6 +18,9 @@ public sealed class HistoryCache
 
     private readonly ConcurrentDictionary<int, Kept> _kept = new();
 
+    // The history a person last looked back to: a page is read once for the first answer and once when it comes alive.
+    private LookedBack? _lookedBack;
+
     // What was derived lives as long as its history does, and no longer.
     private readonly ConditionalWeakTable<SiteHistory, DerivedSite> _derived = [];
 
@@ -39,12 +42,27 @@ public sealed class HistoryCache
         return since.Count == 0 ? from.History : from.History.With(since);
     }
 
+    /// <summary>The history of a site as it was after one of its records.</summary>
+    public async Task<SiteHistory> HistoryAfterAsync(RecordLog log, int site, long sequence, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(log);
+        ChainHash? hash = await log.HashAtAsync(sequence, cancellation);
+        if (_lookedBack is { } kept && kept.Site == site && kept.Sequence == sequence && kept.Hash.Equals(hash) && kept.History.TryGetTarget(out SiteHistory? known)) return known;
+        List<RecordEntry> records = [];
+        await foreach (RecordEntry record in log.ReadAsync(0, sequence, cancellation)) records.Add(record);
+        SiteHistory history = SiteHistory.Empty.With(records);
+        _lookedBack = hash is null ? null : new LookedBack(site, sequence, hash, new WeakReference<SiteHistory>(history));
+        return history;
+    }
+
     /// <summary>Keeps a history after its records were committed.</summary>
     public void Keep(int site, SiteHistory history, ChainHead head)
     {
         if (_kept.Count >= MostSites && !_kept.ContainsKey(site)) _kept.Clear();
         _kept[site] = new Kept(history, head);
     }
+
+    private sealed record LookedBack(int Site, long Sequence, ChainHash Hash, WeakReference<SiteHistory> History);
 
     private sealed record Kept(SiteHistory History, ChainHead Head);
 }

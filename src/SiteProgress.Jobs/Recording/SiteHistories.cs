@@ -14,6 +14,13 @@ public sealed class SiteHistories(NpgsqlDataSource store, HistoryCache cache)
     public async Task<DerivedSite> ReadDerivedAsync(int site, CancellationToken cancellation)
         => cache.DerivedOf(await ReadAsync(site, cancellation));
 
+    /// <summary>What followed from the records up to one of them, by the rules of today.</summary>
+    public async Task<DerivedSite> ReadDerivedAfterAsync(int site, long sequence, CancellationToken cancellation)
+    {
+        await using NpgsqlConnection connection = await store.OpenConnectionAsync(cancellation);
+        return cache.DerivedOf(await cache.HistoryAfterAsync(new RecordLog(connection, site), site, sequence, cancellation));
+    }
+
     /// <summary>The history up to the last committed record.</summary>
     public async Task<SiteHistory> ReadAsync(int site, CancellationToken cancellation)
     {

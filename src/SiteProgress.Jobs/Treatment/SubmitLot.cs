@@ -49,8 +49,8 @@ public sealed class SubmitLot(SiteRecorder recorder, IDbContextFactory<SiteProgr
 internal static class SelectionSheet
 {
     public static LotSummary Of(DerivedSite site, string words, IReadOnlyList<string> numbers)
-        => LotSummary.Of($"Selection {words}", numbers, site.Treated, site.History.Settings!);
+        => LotSummary.Of($"Selection {words}", numbers, site.Treated, site.History.Settings!, PlacedTests.Of(site));
 
     public static LotSummary Of(DerivedSite site, Lot lot)
-        => LotSummary.Of(FormattableString.Invariant($"Lot {lot.Number}, submitted in record {lot.Submitted.Sequence}"), lot.Piles, site.Treated, site.History.Settings!);
+        => LotSummary.Of(FormattableString.Invariant($"Lot {lot.Number}, submitted in record {lot.Submitted.Sequence}"), lot.Piles, site.Treated, site.History.Settings!, PlacedTests.Of(site));
 }

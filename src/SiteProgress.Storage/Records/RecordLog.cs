@@ -33,17 +33,21 @@ public sealed class RecordLog(NpgsqlConnection connection, int site)
     }
 
     /// <summary>Records after a sequence, in order.</summary>
+    public IAsyncEnumerable<RecordEntry> ReadAsync(long afterSequence, CancellationToken cancellation) => ReadAsync(afterSequence, long.MaxValue, cancellation);
+
+    /// <summary>Records after a sequence up to another, which is in it, in order.</summary>
     public async IAsyncEnumerable<RecordEntry> ReadAsync(
-        long afterSequence, [EnumeratorCancellation] CancellationToken cancellation)
+        long afterSequence, long lastSequence, [EnumeratorCancellation] CancellationToken cancellation)
     {
         await using NpgsqlCommand command = new(
             """
             select sequence, kind, recorded_at, recorded_by, batch, body, hash
-            from record.site_record where site = $1 and sequence > $2 order by sequence
+            from record.site_record where site = $1 and sequence > $2 and sequence <= $3 order by sequence
             """,
             connection);
         command.Parameters.Add(new NpgsqlParameter<int> { TypedValue = site });
         command.Parameters.Add(new NpgsqlParameter<long> { TypedValue = afterSequence });
+        command.Parameters.Add(new NpgsqlParameter<long> { TypedValue = lastSequence });
         await using NpgsqlDataReader reader = await command.ExecuteReaderAsync(cancellation);
         while (await reader.ReadAsync(cancellation))
         {

@@ -12,6 +12,9 @@ internal sealed class AcceptanceEndpoints : IEndpoints
         api.MapGet("/sites/{site}/piles/{number}/treatment", (HttpContext http, string site, string number, ReadPileTreatment job) =>
                 Api.AskAsync(http, site, (permit, cancellation) => job.RunAsync(permit, number, cancellation)))
             .WithName("PileTreatment").WithSummary("What was decided about a pile, with its sheet; send the hash back as seen.").Produces<ReadPileTreatment.View>().ProducesProblem(404);
+        api.MapGet("/sites/{site}/piles/{number}/signed-changes", (HttpContext http, string site, string number, ReadSignedChanges job) =>
+                Api.AskAsync(http, site, (permit, cancellation) => job.PileAsync(permit, number, cancellation)))
+            .WithName("PileSignedChanges").WithSummary("What differs between the accepted sheet of a re-opened pile and its sheet of now, line by line; 404 where an acceptance holds or there is none.").Produces<ReadSignedChanges.OfPile>().ProducesProblem(404);
         TreatmentAnswers.Describe(
             api.MapPost("/sites/{site}/piles/{number}/acceptance", (HttpContext http, string site, string number, AcceptanceRequest sent, AcceptPiles job) =>
                 TreatmentAnswers.AskAsync(http, site, (permit, cancellation) => job.OneAsync(permit, number, sent.Comment ?? "", sent.Seen ?? "", cancellation))),

@@ -68,7 +68,7 @@ internal sealed class Downloads : IEndpoints
             case BatchContent.PenetrationTests:
                 table.Header(
                     "Line", "Borehole", "Frame", "First coordinate", "Second coordinate", "Ground level [m]", "Test depth [m]", "N value",
-                    "Seating blows", "Main blows", "Penetration mm", "Energy ratio [%]", "Test type", "Reported result", "Remark");
+                    "Seating blows", "Main blows", "Penetration mm", "Energy ratio [%]", "Test type", "Reported result", "Remark", "Tested on");
                 break;
             case BatchContent.SandDeliveries:
                 table.Header("Line", "Time", "Entry", "Ticket", "Source", "Barge", "Volume, loose [m3]", "Remark");
@@ -115,7 +115,8 @@ internal sealed class Downloads : IEndpoints
             .Text(check.Method).Number(check.UncertaintyMetres, 3),
         PenetrationTestedBody { Test: var test } => Position(table.Text(test.Location).Text(test.Position is { } at ? FrameWord(at.Frame) : null), test.Position)
             .Number(test.GroundLevelMetres, 2).Number(test.TopDepthMetres, 2).Whole(test.Blows).Whole(test.SeatingBlows).Whole(test.MainBlows)
-            .Whole(test.PenetrationMillimetres).Number(test.EnergyRatioPercent, 0).Text(test.Type).Text(test.Reported).Text(test.Remark),
+            .Whole(test.PenetrationMillimetres).Number(test.EnergyRatioPercent, 0).Text(test.Type).Text(test.Reported).Text(test.Remark)
+            .Text(test.TestedOn is { } day ? LocalDatePattern.Iso.Format(day) : null),
         CalibratedBody { Calibration: var one } => table.Text(one.Barge).Whole(one.Casing).Time(one.ValidFrom, zone).Number(one.ForwardMetres, 3).Number(one.StarboardMetres, 3)
             .Number(one.InnerAreaSquareMetres, 4).Text(one.Evidence),
         SandDeliveredBody { Delivery: var sand } => table.Time(sand.At, zone).Text(RecordWords.Of(sand.Entry)).Text(sand.Ticket).Text(sand.Source).Text(sand.Barge)

@@ -54,6 +54,9 @@ internal sealed class TreatmentApi : IEndpoints
         api.MapGet("/lots/{lot:int}", (HttpContext http, string site, int lot, ReadLots job) =>
             Api.AskAsync(http, site, (permit, cancellation) => job.OneAsync(permit, lot, cancellation)))
             .WithName("Lot").WithSummary("One lot with its summary; send its hash back as seen.").Produces<ReadLots.One>().ProducesProblem(404);
+        api.MapGet("/lots/{lot:int}/signed-changes", (HttpContext http, string site, int lot, ReadSignedChanges job) =>
+            Api.AskAsync(http, site, (permit, cancellation) => job.LotAsync(permit, lot, cancellation)))
+            .WithName("LotSignedChanges").WithSummary("What changed of an accepted lot since it was signed: lot rules, and its piles line by line; 404 where it was not accepted.").Produces<ReadSignedChanges.OfLot>().ProducesProblem(404);
         Act(api.MapPost("/lots", (HttpContext http, string site, LotRequest sent, SubmitLot job) =>
             AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(
                 permit, new PileSelection(string.Join(' ', Texts(sent.Piles)), null, Texts(sent.Piles)), sent.Note ?? "", sent.Seen ?? "", cancellation))), "SubmitLot", "Submits the named piles together; seen is the hash of their selection.");

@@ -61,7 +61,7 @@ public sealed class AcceptanceTests
         _site.Build("A-0001");
         _site.Build("A-0002", change: built => built with { Fix = FixType.RtkFloat });
 
-        LotSummary summary = LotSummary.Of("Selection", ["A-0001", "A-0002", "A-0003"], _site.Treated, _site.Derived.History.Settings!);
+        LotSummary summary = LotSummary.Of("Selection", ["A-0001", "A-0002", "A-0003"], _site.Treated, _site.Derived.History.Settings!, []);
 
         summary.Ready.Select(pile => pile.Number).ShouldBe(["A-0001"]);
         summary.LeftOut.Single(pile => pile.Number == "A-0002").Readiness.ShouldBe(Readiness.OneByOne);

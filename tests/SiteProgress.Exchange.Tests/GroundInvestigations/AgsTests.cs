@@ -1,4 +1,5 @@
 using System.Text;
+using NodaTime;
 using SiteProgress.Core.Ground;
 using SiteProgress.Core.Piles;
 using SiteProgress.Exchange.GroundInvestigations;
@@ -32,6 +33,21 @@ public sealed class AgsTests
         (reading.Rows[1].Value.Blows, reading.Rows[1].Value.Reported).ShouldBe((null, "25/75 mm, 50/80 mm \"refusal\""));
         reading.Assumptions[0].ShouldBe("Read as an AGS4 file, group ISPT; header on line 16.");
         reading.Header!.Tables.ShouldBe(["ISPT", "PROJ", "LOCA"]);
+    }
+
+    [Fact]
+    public void The_last_day_of_work_on_the_borehole_is_the_day_of_its_tests()
+    {
+        string dated = Locations.Replace("\"LOCA_LOCY\"", "\"LOCA_LOCY\",\"LOCA_STAR\",\"LOCA_ENDD\"", StringComparison.Ordinal)
+            .Replace("\"m\",\"m\",\"m\",\"m\",\"m\"\r\n", "\"m\",\"m\",\"m\",\"m\",\"m\",\"yyyy-mm-dd\",\"yyyy-mm-dd\"\r\n", StringComparison.Ordinal)
+            .Replace("\"2DP\"\r\n", "\"2DP\",\"DT\",\"DT\"\r\n", StringComparison.Ordinal)
+            .Replace("-12.40\",\"\",\"\"", "-12.40\",\"\",\"\",\"2026-04-18\",\"2026-04-20\"", StringComparison.Ordinal)
+            .Replace("-12.10\",\"\",\"\"", "-12.10\",\"\",\"\",\"2026-04-21\",\"soon\"", StringComparison.Ordinal);
+
+        var reading = Read(Project + dated + Tests);
+
+        reading.Rows.Select(row => row.Value.TestedOn).ShouldBe([new LocalDate(2026, 4, 20), null]);
+        reading.Problems.ShouldBeEmpty();
     }
 
     [Fact]

@@ -61,12 +61,62 @@ public sealed class AcceptanceTests(JobsDatabase database) : IClassFixture<JobsD
         (await site.StateAsync(0)).ShouldBe(PileState.Accepted);
         (await site.Job<AcceptPiles>().OneAsync(owner, "A-0001", "", seen, Cancellation)).Refusal!.ShouldContain("was accepted meanwhile");
 
-        await site.RecordAsync(Role.Surveyor, [.. TestSite.BuiltRow(1, "again").Select(body => body is PileInstalledBody built ? built with { Installation = built.Installation with { SandInCasing = 72 } } : body)]);
+        await BuildAgainAsync(site, 72);
 
         (await site.StateAsync(0)).ShouldBe(PileState.Installed);
         (await site.Job<CountWaiting>().RunAsync(owner, Cancellation)).PilesReopened.ShouldBe(1);
         (await site.Job<ReadPileTreatment>().RunAsync(owner, "A-0001", Cancellation))!.Treatment.Reopened.ShouldNotBeNull();
     }
+
+    [Fact]
+    public async Task What_was_signed_is_held_line_by_line_against_what_a_later_record_made_of_it()
+    {
+        await using TestSite site = await TreatedSites.OpenAsync(database);
+        Permit owner = await site.PermitAsync(Role.OwnersRepresentative);
+        ReadPileTreatment.View shown = (await site.Job<ReadPileTreatment>().RunAsync(owner, "A-0001", Cancellation))!;
+        (await site.Job<AcceptPiles>().OneAsync(owner, "A-0001", "", shown.Hash!, Cancellation)).Refusal.ShouldBeNull();
+        ReadSignedChanges read = site.Job<ReadSignedChanges>();
+        (await read.PileAsync(owner, "A-0001", Cancellation)).ShouldBeNull();
+
+        await BuildAgainAsync(site, 72);
+
+        ReadSignedChanges.OfPile changes = (await read.PileAsync(owner, "A-0001", Cancellation))!;
+        changes.IsWhatWasSigned.ShouldBeTrue();
+        SheetChange sand = changes.Changes.Single(change => change.Label == "sand in casing, loose");
+        sand.WhenSigned.ShouldBe(shown.Sheet!.Lines.Single(line => line.Label == "sand in casing, loose").Value);
+        sand.Now.ShouldBe("72.0 m³");
+        // A line that did not change is not told: the design is what it was.
+        changes.Changes.ShouldNotContain(change => change.Label.StartsWith("design", StringComparison.Ordinal));
+        (await read.PileAsync(owner, "A-0002", Cancellation)).ShouldBeNull();
+    }
+
+    [Fact]
+    public async Task A_lot_says_which_of_its_piles_and_rules_are_no_longer_as_they_were_signed()
+    {
+        await using TestSite site = await TreatedSites.OpenAsync(database);
+        Permit surveyor = await site.PermitAsync(Role.Surveyor);
+        Permit owner = await site.PermitAsync(Role.OwnersRepresentative);
+        int number = (await site.Job<SubmitLot>().RunAsync(
+            surveyor, Everything, "first row", (await site.Job<ReadLots>().SelectedAsync(surveyor, Everything, Cancellation))!.Hash!, Cancellation)).Number.ShouldNotBeNull();
+        ReadSignedChanges read = site.Job<ReadSignedChanges>();
+        (await read.LotAsync(owner, number, Cancellation)).ShouldBeNull();
+        string seen = (await site.Job<ReadLots>().OneAsync(owner, number, Cancellation))!.Hash;
+        (await site.Job<AcceptPiles>().LotAsync(owner, number, "rules follow", seen, Cancellation)).Refusal.ShouldBeNull();
+        ReadSignedChanges.OfLot before = (await read.LotAsync(owner, number, Cancellation))!;
+        (before.IsWhatWasSigned, before.Reopened, before.Rules.Count).ShouldBe((true, 0, 0));
+
+        await BuildAgainAsync(site, 72);
+
+        ReadSignedChanges.OfLot after = (await read.LotAsync(owner, number, Cancellation))!;
+        after.IsWhatWasSigned.ShouldBeTrue();
+        after.Reopened.ShouldBe(1);
+        after.Piles.Single().Number.ShouldBe("A-0001");
+        after.Piles.Single().Changes.ShouldContain(change => change.Label == "sand in casing, loose" && change.Now == "72.0 m³");
+    }
+
+    /// <summary>Records a second attempt at the first pile, which then stands for it.</summary>
+    private static Task BuildAgainAsync(TestSite site, double sandInCasing)
+        => site.RecordAsync(Role.Surveyor, [.. TestSite.BuiltRow(1, "again").Select(body => body is PileInstalledBody built ? built with { Installation = built.Installation with { SandInCasing = sandInCasing } } : body)]);
 
     [Fact]
     public async Task What_waits_for_a_hold_point_says_so_until_both_have_signed()

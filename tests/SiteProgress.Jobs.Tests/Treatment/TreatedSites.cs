@@ -34,6 +34,7 @@ internal static class TreatedSites
             services.AddTransient<KeepHoldPoints>();
             services.AddTransient<ReadHoldPoints>();
             services.AddTransient<ReadPileTreatment>();
+            services.AddTransient<ReadSignedChanges>();
             services.AddTransient<ReadDecisions>();
             services.AddTransient<CountWaiting>();
             services.AddSingleton<Storage.Records.UploadStore>();
