@@ -55,6 +55,9 @@ internal sealed class Belief
     /// <summary>Working days in one block.</summary>
     public int Block => _block;
 
+    /// <summary>Places at which a block can begin: as many as there are days.</summary>
+    public int Places => _days.Length;
+
     /// <summary>The same days with a belief of its own, to be drawn beside this one.</summary>
     public Belief Beside() => new(this);
 

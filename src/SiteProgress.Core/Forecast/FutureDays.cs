@@ -11,6 +11,7 @@ internal sealed class FutureDays
     public static readonly int Most = 1_500;
 
     private readonly ForecastInput _input;
+    private readonly LocalDate[] _days = new LocalDate[Most];
 
     public FutureDays(ForecastInput input)
     {
@@ -19,9 +20,10 @@ internal sealed class FutureDays
         Worked = new bool[Most];
         Month = new int[Most];
         Present = new bool[input.Barges.Count][];
-        for (int ahead = 0; ahead < Most; ahead++)
+        LocalDate day = DayAt(0);
+        for (int ahead = 0; ahead < Most; ahead++, day = day.PlusDays(1))
         {
-            LocalDate day = DayAt(ahead);
+            _days[ahead] = day;
             Worked[ahead] = calendar.IsWorked(day);
             Month[ahead] = day.Month;
         }
@@ -61,7 +63,7 @@ internal sealed class FutureDays
         bool named = _input.Plan.Restricted.Any(window => window.Barge is not null);
         for (int ahead = 0; ahead < Most; ahead++)
         {
-            LocalDate day = DayAt(ahead);
+            LocalDate day = _days[ahead];
             // A barge that has worked here is here, whatever its plan once said about its coming.
             bool hasCome = barge.Days.Count > 0 || plan?.From is not { } from || from <= day;
             present[ahead] = Worked[ahead] && hasCome && (plan?.Until is not { } until || day <= until) && (!named || calendar.IsWorked(day, barge.Barge, null));
@@ -86,7 +88,7 @@ internal sealed class FutureDays
         if (_input.Plan.Restricted.All(window => window.Zone is null)) return closed;
         for (int ahead = 0; ahead < Most; ahead++)
         {
-            bool[] zones = _input.Zones.Select(zone => !calendar.IsWorked(DayAt(ahead), null, zone.Zone)).ToArray();
+            bool[] zones = _input.Zones.Select(zone => !calendar.IsWorked(_days[ahead], null, zone.Zone)).ToArray();
             if (zones.Contains(true)) closed[ahead] = zones;
         }
 

@@ -29,7 +29,7 @@ public sealed class WorkingCalendar
     public bool IsWorked(LocalDate day, string? barge, string? zone)
         => !_rest.Contains(day.DayOfWeek)
             && !_holidays.Contains(day)
-            && !_restricted.Any(window => window.From <= day && day <= window.To && Closes(window.Barge, barge) && Closes(window.Zone, zone));
+            && (_restricted.Count == 0 || !_restricted.Any(window => window.From <= day && day <= window.To && Closes(window.Barge, barge) && Closes(window.Zone, zone)));
 
     /// <summary>How many worked days lie from one day to another, both counted.</summary>
     public int CountWorked(LocalDate from, LocalDate to)
