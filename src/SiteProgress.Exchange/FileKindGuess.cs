@@ -5,6 +5,7 @@ using SiteProgress.Exchange.ControlPoints;
 using SiteProgress.Exchange.Diaries;
 using SiteProgress.Exchange.GroundInvestigations;
 using SiteProgress.Exchange.Installations;
+using SiteProgress.Exchange.PileLogs;
 using SiteProgress.Exchange.PileSchedules;
 using SiteProgress.Exchange.ProgressSchedules;
 using SiteProgress.Exchange.SandDeliveries;
@@ -33,6 +34,10 @@ public enum FileKind
 
     /// <summary>Sand delivered, stocks measured and sand lost.</summary>
     SandDeliveries = 51,
+
+    /// <summary>Logs of piles, a sample a row.</summary>
+    PileLogs = 52,
+
     /// <summary>Hours of barges.</summary>
     DiaryEntries = 90,
 
@@ -57,9 +62,6 @@ public sealed record FileKindGuess(FileKind Kind, string Reason, ImportProblem? 
 {
     /// <summary>The header by which it was judged, or the line that looks most like one; null where there is none.</summary>
     public HeaderReading? Header { get; init; }
-
-    /// <summary>True when the file holds log samples, which belong to a pile.</summary>
-    public bool IsLog { get; init; }
 
     /// <summary>Looks at the beginning of a file. A stream that can go back stands where it stood before.</summary>
     /// <param name="stream">The file.</param>
@@ -86,12 +88,8 @@ public sealed record FileKindGuess(FileKind Kind, string Reason, ImportProblem? 
         var layouts = Layouts.All(choices.GridAxes);
         if (Layouts.IsOfLogSamples(source, layouts, choices))
         {
-            return Unknown(
-                "The file holds log samples (time and casing tip, a sample a row), which belong to a pile and are not recorded as rows.",
-                "a table with one record a row; log samples are attached on the page of their pile") with
-            {
-                IsLog = true,
-            };
+            var log = new PileLogLayout(choices.GridAxes);
+            return new FileKindGuess(FileKind.PileLogs, $"The header has the columns of {log.Title}: a time and a casing tip, a sample a row.", null) { Header = HeaderOf(source, log, choices) };
         }
 
         if (Layouts.Recognise(source, layouts, choices) is { } layout)

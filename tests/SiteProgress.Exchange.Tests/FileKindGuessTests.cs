@@ -51,9 +51,9 @@ public sealed class FileKindGuessTests
     {
         var guess = Guess(Given.Bytes(header + "\n"));
 
-        guess.Kind.ShouldBe(FileKind.Unknown);
-        guess.Reason.ShouldStartWith("The file holds log samples");
-        guess.Problem!.WholeFile.ShouldBeTrue();
+        guess.Kind.ShouldBe(FileKind.PileLogs);
+        guess.Reason.ShouldStartWith("The header has the columns of log samples");
+        guess.Problem.ShouldBeNull();
     }
 
     [Fact]

@@ -22,21 +22,23 @@ public static class PileJudge
 
         JudgedPosition? position = PositionCheck.Governing(pile, standing, contract);
         SandFigures sand = SandFigures.Of(pile, standing, contract);
+        IReadOnlyList<PartLog> logs = PartLogs.Of(pile, standing, contract);
         CheckResult[] checks =
         [
             PositionCheck.Judge(pile, position, standing, contract),
             LevelChecks.Top(pile, standing, contract),
             LevelChecks.Tip(pile, standing, contract),
-            SandCheck.Judge(sand, contract),
-            CheckResult.Missing(CheckName.LeastDiameter, contract.Requires(CheckName.LeastDiameter), "m", "There is no log of the sand along the pile."),
-            VerticalityCheck.Judge(standing, contract),
-            CheckResult.Missing(CheckName.Continuity, contract.Requires(CheckName.Continuity), "m", "There is no log of the sand along the pile."),
-            TimesCheck.Judge(standing, contract),
+            SandCheck.Judge(sand, logs, contract),
+            LogChecks.LeastDiameter(pile, logs, contract),
+            VerticalityCheck.Judge(logs, contract),
+            LogChecks.Continuity(logs, contract),
+            TimesCheck.Judge(logs, contract),
         ];
         return new PileJudgement(pile, StateOf(checks), attempts.Count, standing, position, sand, checks)
         {
             AsBuiltTopLevelMetres = standing[^1].ToLevelMetres,
             AsBuiltTipLevelMetres = standing[0].FromLevelMetres,
+            Logs = logs,
         };
     }
 
@@ -64,6 +66,9 @@ public sealed record JudgingContract(
     double DefaultUncertaintyMetres,
     PositionNeeds? Needs = null)
 {
+    /// <summary>Reads the log of a part; null where logs are not to be had.</summary>
+    public PartLogReader? ReadLog { get; init; }
+
     /// <summary>True when the contract requires this check.</summary>
     public bool Requires(CheckName check) => Zone.RequiredChecks.Contains(check);
 }

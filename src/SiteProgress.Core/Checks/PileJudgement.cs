@@ -19,6 +19,9 @@ public sealed record PileJudgement(
     SandFigures? Sand,
     IReadOnlyList<CheckResult> Checks)
 {
+    /// <summary>The logs of the parts it stands on, lowest first.</summary>
+    public IReadOnlyList<PartLog> Logs { get; init; } = [];
+
     /// <summary>As-built top level, metres above the level datum.</summary>
     public double? AsBuiltTopLevelMetres { get; init; }
 

@@ -56,7 +56,14 @@ public sealed record SandFigures(
 /// <summary>Is there as much sand in the pile as designed?</summary>
 internal static class SandCheck
 {
-    public static CheckResult Judge(SandFigures sand, JudgingContract contract)
+    /// <summary>The whole pile by its record and, where there is a log, each metre of it: a part not met is the finding.</summary>
+    public static CheckResult Judge(SandFigures sand, IReadOnlyList<PartLog> logs, JudgingContract contract)
+    {
+        CheckResult whole = Whole(sand, contract);
+        return whole.Verdict != Verdict.NotMet && LogChecks.SandByDepth(logs, contract) is { Verdict: Verdict.NotMet } thin ? thin : whole;
+    }
+
+    private static CheckResult Whole(SandFigures sand, JudgingContract contract)
     {
         bool required = contract.Requires(CheckName.Sand);
         if (sand.Missing is { } missing) return CheckResult.Missing(CheckName.Sand, required, "ratio", missing);

@@ -28,6 +28,9 @@ public sealed record DerivedSite(
     /// <summary>Diary, schedule and daily reports in force.</summary>
     public DerivedProgress Progress { get; init; } = DerivedProgress.Empty;
 
+    /// <summary>Recorded logs that count, by sequence.</summary>
+    public IReadOnlyList<DerivedLog> Logs { get; init; } = [];
+
     /// <summary>What was decided about the piles.</summary>
     public TreatedSite Treated { get; init; } = TreatedSite.None;
 }

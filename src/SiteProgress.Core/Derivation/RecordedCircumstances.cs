@@ -48,6 +48,21 @@ internal sealed class RecordedCircumstances
         });
     }
 
+    /// <summary>The logs with their times put right.</summary>
+    public BatchRow<LoggedPile>[] WithClocksRight(BatchRow<LoggedPile>[] rows)
+    {
+        if (_history.ClockCorrections.Count == 0) return rows;
+        Dictionary<long, string?> senders = _history.Batches.ToDictionary(batch => batch.Sequence, batch => batch.Body.Sender);
+        return Array.ConvertAll(rows, row =>
+        {
+            Kept<ClockCorrectedBody>? found = _history.ClockCorrections.LastOrDefault(one => Holds(one.Body.Correction, row.Value.Barge, senders[row.Batch], row.Value.FirstSample));
+            if (found is not { Body.Correction.AheadSeconds: not 0 and var ahead }) return row;
+            _clocks[row.Sequence] = found;
+            Duration back = Duration.FromSeconds(ahead);
+            return row with { Value = row.Value with { FirstSample = row.Value.FirstSample - back, LastSample = row.Value.LastSample - back } };
+        });
+    }
+
     /// <summary>The installation with its calibration and its derived levels.</summary>
     public LocatedInstallation Complete(LocatedInstallation located)
     {

@@ -16,7 +16,7 @@ namespace SiteProgress.Core.Derivation;
 public static class SiteDerivation
 {
     /// <summary>Version of the rules. Any change that may change a result raises it.</summary>
-    public static readonly int RulesVersion = 3;
+    public static readonly int RulesVersion = 4;
 
     /// <summary>Derives the state of a site.</summary>
     public static DerivedSite Derive(SiteHistory history)
@@ -38,7 +38,10 @@ public static class SiteDerivation
         LocatedInstallation[] located = Array.ConvertAll(Locate(rows, history, frames, decided), one => corrected.Apply(circumstances.Complete(one)));
         DesignIndex index = new(design, settings);
         IReadOnlyList<InstallationMatch> matches = [.. NumberAndPosition.Settle(located, index, one => AsProjected(one, frames)).Select((match, place) => decided.Apply(located[place], match, index))];
-        PileJudgement[] judged = Judge(design, located, matches, settings, frames.Rotation);
+        BatchRow<LoggedPile>[] logs = circumstances.WithClocksRight(history.Logged.ToArray());
+        IReadOnlyList<LogJoin> joins = LogJoins.Of(Array.ConvertAll(logs, log => (log.Sequence, log.Value)), located, matches);
+        located = WithLogs(located, logs, joins);
+        PileJudgement[] judged = Judge(design, located, matches, settings, frames.Rotation, new StandingLogs(history));
         TreatedSite treated = TreatedSite.Of(treatment, settings, judged, located);
         HashSet<long> standing = judged.SelectMany(pile => pile.Standing).Select(part => part.Installation.Sequence).ToHashSet();
         return new DerivedSite(
@@ -52,7 +55,16 @@ public static class SiteDerivation
         {
             Treated = treated,
             Progress = DerivedProgress.Of(history),
+            Logs = DerivedLog.Of(logs, joins, located, matches, judged, days),
         };
+    }
+
+    private static LocatedInstallation[] WithLogs(LocatedInstallation[] located, BatchRow<LoggedPile>[] logs, IReadOnlyList<LogJoin> joins)
+    {
+        if (logs.Length == 0) return located;
+        Dictionary<long, JoinedLog> counting = logs.Zip(joins).Where(one => one.Second.Outcome == LogJoinOutcome.Joined)
+            .ToDictionary(one => one.Second.Installation!.Value, one => new JoinedLog(one.First.Sequence, one.First.Value.Sha256, one.First.Value.FirstSample));
+        return Array.ConvertAll(located, one => counting.TryGetValue(one.Sequence, out JoinedLog? log) ? one with { Log = log } : one);
     }
 
     /// <summary>A position said to be on the site grid, read as one of the projected CRS.</summary>
@@ -86,22 +98,26 @@ public static class SiteDerivation
         LocatedInstallation[] located,
         IReadOnlyList<InstallationMatch> matches,
         SiteSettings settings,
-        GridRotation rotation)
+        GridRotation rotation,
+        StandingLogs logs)
     {
         ILookup<string, LocatedInstallation> attempts = located
             .Zip(matches)
             .Where(one => one.Second.Adopted is not null)
             .ToLookup(one => one.Second.Adopted!, one => one.First, StringComparer.OrdinalIgnoreCase);
         Dictionary<string, JudgingContract> contracts = settings.Zones.ToDictionary(
-            zone => zone.Code, zone => Contract(zone, settings, rotation), StringComparer.OrdinalIgnoreCase);
+            zone => zone.Code, zone => Contract(zone, settings, rotation, logs), StringComparer.OrdinalIgnoreCase);
         return design
             .Where(pile => contracts.ContainsKey(pile.Zone))
             .Select(pile => PileJudge.Judge(pile, attempts[pile.Number].ToArray(), contracts[pile.Zone]))
             .ToArray();
     }
 
-    private static JudgingContract Contract(Zone zone, SiteSettings settings, GridRotation rotation) => new(
-        zone, rotation, settings.FindSandSource(zone.SandSource)?.VolumeChangeFactor, zone.SandSource, settings.DefaultPositionUncertaintyMetres, settings.PositionNeeds);
+    private static JudgingContract Contract(Zone zone, SiteSettings settings, GridRotation rotation, StandingLogs logs) => new(
+        zone, rotation, settings.FindSandSource(zone.SandSource)?.VolumeChangeFactor, zone.SandSource, settings.DefaultPositionUncertaintyMetres, settings.PositionNeeds)
+    {
+        ReadLog = (pile, part, cutOff) => logs.Of(pile, zone, part, cutOff),
+    };
 
     private static DerivedPile[] Piles(PileJudgement[] judged, TreatedSite treated, SiteFrames frames, WorkingDays days)
     {

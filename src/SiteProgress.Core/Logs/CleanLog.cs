@@ -210,6 +210,7 @@ internal sealed class CleanLog : IDisposable
                 for (int index = 0; index < sand.Length; index++) sand[index] -= Tip[index];
                 break;
             default:
+                for (int index = 0; index < sand.Length; index++) sand[index] -= context.GaugeZeroMetres;
                 break;
         }
 

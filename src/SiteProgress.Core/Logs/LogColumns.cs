@@ -21,7 +21,7 @@ public sealed record LogColumns(ReadOnlyMemory<double> Seconds, ReadOnlyMemory<d
         ArgumentNullException.ThrowIfNull(context);
         using CleanLog clean = CleanLog.Of(log, context);
         double[] tip = Tip(log);
-        return new LogColumns(clean.Seconds.AsSpan(0, clean.Count).ToArray(), tip, Sand(log, tip, context.CasingLengthMetres));
+        return new LogColumns(clean.Seconds.AsSpan(0, clean.Count).ToArray(), tip, Sand(log, tip, context));
     }
 
     private static double[] Tip(PileLog log)
@@ -33,13 +33,20 @@ public sealed record LogColumns(ReadOnlyMemory<double> Seconds, ReadOnlyMemory<d
         return tip;
     }
 
-    private static double[] Sand(PileLog log, double[] tip, double? casingLength)
+    private static double[] Sand(PileLog log, double[] tip, LogContext context)
     {
         double[] sand = log.Of(LogChannel.Sand).ToArray();
-        if (log.SandMeasure == SandMeasure.HeightAboveTip) return sand;
-        if (log.SandMeasure == SandMeasure.DistanceFromTop && casingLength is null) return [];
+        if (log.SandMeasure == SandMeasure.DistanceFromTop && context.CasingLengthMetres is null) return [];
         for (int index = 0; index < sand.Length; index++)
-            sand[index] = log.SandMeasure == SandMeasure.Level ? sand[index] - tip[index] : casingLength!.Value - sand[index];
+        {
+            sand[index] = log.SandMeasure switch
+            {
+                SandMeasure.Level => sand[index] - tip[index],
+                SandMeasure.DistanceFromTop => context.CasingLengthMetres!.Value - sand[index],
+                _ => sand[index] - context.GaugeZeroMetres,
+            };
+        }
+
         return sand;
     }
 }

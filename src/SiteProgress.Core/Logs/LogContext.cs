@@ -9,6 +9,7 @@ namespace SiteProgress.Core.Logs;
 /// <param name="DesignTipLevelMetres">Design tip level, metres.</param>
 /// <param name="StopRateMetresPerMinute">Stop criterion of the zone, metres a minute.</param>
 /// <param name="Constants">The numbers by which it is read.</param>
+/// <param name="GaugeZeroMetres">What a gauge of the height above the tip shows in the empty casing, metres.</param>
 public sealed record LogContext(
     double CasingInnerDiameterMetres,
     double? CasingLengthMetres,
@@ -17,7 +18,8 @@ public sealed record LogContext(
     double? CutOffLevelMetres,
     double? DesignTipLevelMetres,
     double? StopRateMetresPerMinute,
-    LogConstants Constants)
+    LogConstants Constants,
+    double GaugeZeroMetres = 0)
 {
     /// <summary>Inner area of the casing, square metres.</summary>
     internal double CasingArea => Math.PI / 4 * CasingInnerDiameterMetres * CasingInnerDiameterMetres;

@@ -56,7 +56,7 @@ public enum LogEventKind
 /// <param name="FromLevelMetres">Level of the tip when it began, metres.</param>
 /// <param name="ToLevelMetres">Level of the tip when it ended, metres.</param>
 /// <param name="SizeMetres">Its size in metres, where it has one.</param>
-/// <param name="Open">For a hang-up: true while no later pass went below it.</param>
+/// <param name="Open">For a hang-up and for too little sand above the tip: true where no later pass went below it.</param>
 /// <param name="Note">What was seen, in one sentence.</param>
 public sealed record LogEvent(
     LogEventKind Kind,

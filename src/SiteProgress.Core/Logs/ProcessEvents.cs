@@ -11,7 +11,14 @@ internal static class ProcessEvents
             TurningPoint bottom = building.Turns[building.Bottoms[place]];
             bool pullOut = place == building.Bottoms.Count - 1;
             (int from, int to) = (bottom.To, pullOut ? UpTo(log, bottom.To, top.From, context.CutOffLevelMetres) : top.From);
+            int before = events.Count;
             if (balance is not null && log.HasSand) Cover(log, context, from, to, events);
+            for (int one = before; one < events.Count; one++)
+            {
+                double level = events[one].FromLevelMetres;
+                events[one] = events[one] with { Open = !building.BottomLevels.Skip(place + 1).Any(bottom => bottom <= level) };
+            }
+
             Air(raw, log, context, from, to, events);
             Valve(raw, log, context, from, to, events);
         }

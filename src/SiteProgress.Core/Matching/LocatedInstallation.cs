@@ -27,6 +27,9 @@ public sealed record LocatedInstallation(
     /// <summary>Sequence of the calibration of its casing that held when it was made; null where none did.</summary>
     public long? Calibration { get; init; }
 
+    /// <summary>The log that counts for it; null where none was recorded.</summary>
+    public JoinedLog? Log { get; init; }
+
     /// <summary>Why its recorded depth of the tip gives no level; null where it does or none is recorded.</summary>
     public string? WhyNoTipLevel { get; init; }
 

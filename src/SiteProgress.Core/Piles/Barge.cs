@@ -4,7 +4,8 @@ namespace SiteProgress.Core.Piles;
 /// <param name="Name">Name of the barge.</param>
 /// <param name="Casings">Its casings.</param>
 /// <param name="Hull">Outline of the hull, where known.</param>
-public sealed record Barge(string Name, IReadOnlyList<Casing> Casings, Hull? Hull);
+/// <param name="LogConstants">Numbers by which logs of this barge are read, by name; null for those of zone and site.</param>
+public sealed record Barge(string Name, IReadOnlyList<Casing> Casings, Hull? Hull, IReadOnlyDictionary<string, double>? LogConstants = null);
 
 /// <summary>One casing of a barge. Offsets are from the barge's reference point, metres.</summary>
 /// <param name="Number">Number of the casing on its barge.</param>

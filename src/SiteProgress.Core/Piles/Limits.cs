@@ -15,6 +15,9 @@ namespace SiteProgress.Core.Piles;
 /// <param name="RadialDiameterRatio">Largest radial distance as a share of the pile's design diameter (0.1 = a tenth), (&lt;=).</param>
 /// <param name="AlongMetres">Largest deviation along the first axis of the site grid, metres, either way (&lt;=).</param>
 /// <param name="AcrossMetres">Largest deviation along the second axis of the site grid, metres, either way (&lt;=).</param>
+/// <param name="DiameterShortRatio">Share of the design diameter by which the least equivalent diameter over a metre may fall short (0.1 = a tenth), (&lt;=).</param>
+/// <param name="GapMetres">Longest rise of the casing in which the sand may stay in it without a later pass, metres (&lt;=).</param>
+/// <param name="MetreSandShortRatio">Share of the design sand that may be missing in any one metre, where there is a log, (&lt;=).</param>
 public sealed record Limits(
     double? RadialMetres,
     double TopMetres,
@@ -25,7 +28,10 @@ public sealed record Limits(
     string Source,
     double? RadialDiameterRatio = null,
     double? AlongMetres = null,
-    double? AcrossMetres = null);
+    double? AcrossMetres = null,
+    double? DiameterShortRatio = null,
+    double? GapMetres = null,
+    double? MetreSandShortRatio = null);
 
 /// <summary>The site's own alerts beside the radial one, each tighter than its limit; beyond them a pile is met and marked.</summary>
 /// <param name="RadialDiameterRatio">Radial deviation as a share of the design diameter.</param>

@@ -20,6 +20,7 @@ namespace SiteProgress.Core.Piles;
 /// <param name="PositionNeeds">What a position must state before it is judged; null where an RTK-fixed solution is enough.</param>
 /// <param name="HeightModel">The level datum above the ellipsoid, for levels taken from an antenna; null where there is none.</param>
 /// <param name="LeastBiasMetres">Size below which no bias of the deviations is named, metres; null for the usual 0.03.</param>
+/// <param name="LogConstants">Numbers by which logs are read, by name; null for the usual ones.</param>
 public sealed record SiteSettings(
     string Code,
     string Name,
@@ -37,7 +38,8 @@ public sealed record SiteSettings(
     IReadOnlyList<Barge> Barges,
     PositionNeeds? PositionNeeds = null,
     HeightModel? HeightModel = null,
-    double? LeastBiasMetres = null)
+    double? LeastBiasMetres = null,
+    IReadOnlyDictionary<string, double>? LogConstants = null)
 {
     /// <summary>The zone with this code, or null.</summary>
     public Zone? FindZone(string code)

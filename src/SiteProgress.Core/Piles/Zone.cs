@@ -21,6 +21,7 @@ namespace SiteProgress.Core.Piles;
 /// <param name="Outline">Corners of the zone on the site grid, metres, as [x, y] pairs; for drawing only.</param>
 /// <param name="LotRules">What a lot of its piles is judged by; null where the contract sets no lot rules.</param>
 /// <param name="Alerts">The site's own alerts beside the radial one; null where it sets none.</param>
+/// <param name="LogConstants">Numbers by which logs of this zone are read, by name; null for those of the site.</param>
 public sealed record Zone(
     string Code,
     string Name,
@@ -41,7 +42,8 @@ public sealed record Zone(
     IReadOnlyList<CheckName> RequiredChecks,
     IReadOnlyList<double[]> Outline,
     LotRules? LotRules = null,
-    Alerts? Alerts = null)
+    Alerts? Alerts = null,
+    IReadOnlyDictionary<string, double>? LogConstants = null)
 {
     /// <summary>Half the smallest spacing, metres: a pile nearer than this to a design position can only be that pile.</summary>
     public double ReachMetres => Math.Min(SpacingMetres, SecondSpacingMetres ?? SpacingMetres) / 2;

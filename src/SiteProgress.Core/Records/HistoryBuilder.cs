@@ -30,6 +30,8 @@ internal sealed class HistoryBuilder
 
     public List<BatchRow<SandDelivery>> Deliveries { get; private init; } = [];
 
+    public List<BatchRow<LoggedPile>> Logged { get; private init; } = [];
+
     public ProgressRecords Progress { get; private init; } = new();
 
     public SurveyRecords Survey { get; private init; } = new();
@@ -54,6 +56,7 @@ internal sealed class HistoryBuilder
         Checked = [.. Checked],
         PenetrationTests = [.. PenetrationTests],
         Deliveries = [.. Deliveries],
+        Logged = [.. Logged],
         Progress = Progress.Copy(),
         Survey = Survey.Copy(),
         Corrections = Corrections.Copy(),
@@ -76,6 +79,7 @@ internal sealed class HistoryBuilder
             case PositionCheckedBody body: Checked.Add(Row(record, body.Line, body.Measurement)); break;
             case PenetrationTestedBody body: PenetrationTests.Add(Row(record, body.Line, body.Test)); break;
             case SandDeliveredBody body: Deliveries.Add(Row(record, body.Line, body.Delivery)); break;
+            case PileLoggedBody body: Logged.Add(Row(record, body.Line, body.Log)); break;
             case BatchBody body: Batches[record.Sequence] = new Batch(record.Sequence, record.RecordedAt, record.RecordedBy, body, null); break;
             case BatchWithdrawnBody body: Withdraw(record, body); break;
             case AdjustmentBody body: Adjustments.Add(body); break;

@@ -132,6 +132,9 @@ public enum BatchContent
     /// <summary>Sand delivered, stocks measured and sand lost.</summary>
     SandDeliveries = 51,
 
+    /// <summary>Logs of piles, a sample a row.</summary>
+    PileLogs = 52,
+
     /// <summary>Hours of barges.</summary>
     DiaryEntries = 90,
 

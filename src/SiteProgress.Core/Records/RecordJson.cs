@@ -62,6 +62,7 @@ public static class RecordJson
         RecordKind.CorrectionWithdrawn => typeof(CorrectionWithdrawnBody),
         RecordKind.PenetrationTested => typeof(PenetrationTestedBody),
         RecordKind.SandDelivered => typeof(SandDeliveredBody),
+        RecordKind.PileLogged => typeof(PileLoggedBody),
         RecordKind.Calibrated => typeof(CalibratedBody),
         RecordKind.WaterLevelsObserved => typeof(WaterLevelsBody),
         RecordKind.GaugeRevised => typeof(GaugeRevisedBody),
@@ -172,6 +173,7 @@ public static class RecordJson
 [JsonSerializable(typeof(CorrectionWithdrawnBody))]
 [JsonSerializable(typeof(PenetrationTestedBody))]
 [JsonSerializable(typeof(SandDeliveredBody))]
+[JsonSerializable(typeof(PileLoggedBody))]
 [JsonSerializable(typeof(CalibratedBody))]
 [JsonSerializable(typeof(WaterLevelsBody))]
 [JsonSerializable(typeof(GaugeRevisedBody))]

@@ -81,6 +81,9 @@ public enum RecordKind
     /// <summary>One line of a sand account: a load delivered, a stock measured, sand lost.</summary>
     SandDelivered = 50,
 
+    /// <summary>The log of one attempt at one pile.</summary>
+    PileLogged = 51,
+
     /// <summary>A revision of recorded positions was proposed.</summary>
     CorrectionProposed = 80,
 

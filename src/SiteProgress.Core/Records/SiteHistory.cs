@@ -1,5 +1,6 @@
 using NodaTime;
 using SiteProgress.Core.Ground;
+using SiteProgress.Core.Logs;
 using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Core.Records;
@@ -12,10 +13,13 @@ public sealed class SiteHistory
 {
     private readonly HistoryBuilder _built;
 
-    private SiteHistory(HistoryBuilder built) => _built = built;
+    private SiteHistory(HistoryBuilder built, LogReadings readings) => (_built, Readings) = (built, readings);
 
     /// <summary>A site before its first record.</summary>
-    public static SiteHistory Empty { get; } = new(new HistoryBuilder());
+    public static SiteHistory Empty { get; } = new(new HistoryBuilder(), LogReadings.None);
+
+    /// <summary>What the recorded logs tell, read when it is asked for.</summary>
+    public LogReadings Readings { get; }
 
     /// <summary>Sequence of the last record.</summary>
     public long Sequence => _built.Sequence;
@@ -75,6 +79,13 @@ public sealed class SiteHistory
     /// <summary>Lines of sand accounts that count.</summary>
     public IEnumerable<BatchRow<SandDelivery>> Deliveries => Counting(_built.Deliveries);
 
+    /// <summary>Recorded logs that count.</summary>
+    public IEnumerable<BatchRow<LoggedPile>> Logged => Counting(_built.Logged);
+
+    /// <summary>Every log ever recorded, with whether it counts or its batch was withdrawn.</summary>
+    public IEnumerable<(BatchRow<LoggedPile> Row, bool Counts)> LoggedEver
+        => _built.Logged.Select(row => (row, _built.Batches.TryGetValue(row.Batch, out Batch? batch) && batch.Withdrawal is null));
+
     /// <summary>Calibrations of barges and casings that count.</summary>
     public IEnumerable<BatchRow<Calibration>> Calibrations => Counting(_built.Survey.Calibrations);
 
@@ -121,8 +132,11 @@ public sealed class SiteHistory
         ArgumentNullException.ThrowIfNull(records);
         HistoryBuilder next = _built.Copy();
         foreach (RecordEntry record in records) next.Add(record);
-        return new SiteHistory(next);
+        return new SiteHistory(next, Readings);
     }
+
+    /// <summary>The same history with the samples of its logs to be had from these readings.</summary>
+    public SiteHistory ReadBy(LogReadings readings) => new(_built, readings);
 
     /// <summary>The history as it would read had every batch been put on the site grid by one adjustment: a question, never a record.</summary>
     /// <param name="revision">The adjustment.</param>
@@ -130,7 +144,7 @@ public sealed class SiteHistory
     {
         HistoryBuilder next = _built.Copy();
         next.PlaceAllBy(revision);
-        return new SiteHistory(next);
+        return new SiteHistory(next, Readings);
     }
 
     /// <summary>The history as it would read with other settings in force: a question, never a record.</summary>
@@ -138,7 +152,7 @@ public sealed class SiteHistory
     {
         HistoryBuilder next = _built.Copy();
         next.SettingsPart.Suppose(settings);
-        return new SiteHistory(next);
+        return new SiteHistory(next, Readings);
     }
 
     private IEnumerable<BatchRow<T>> Counting<T>(List<BatchRow<T>> rows)

@@ -43,6 +43,8 @@ public static class PileLogReader
             Assumptions = samples.Assumptions,
             RowsRead = samples.RowsRead,
             LinesLeftOut = samples.LinesLeftOut,
+            Header = samples.Header,
+            Questions = samples.Questions,
         };
     }
 

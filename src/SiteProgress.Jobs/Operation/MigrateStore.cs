@@ -5,6 +5,7 @@ using SiteProgress.Jobs.Recording;
 using SiteProgress.Jobs.Verification;
 using SiteProgress.Storage;
 using SiteProgress.Storage.Derived;
+using SiteProgress.Storage.Records;
 
 namespace SiteProgress.Jobs.Operation;
 
@@ -25,7 +26,7 @@ public sealed class MigrateStore(DerivedStore derived)
         await using NpgsqlDataSource owner = StoreOptions.DataSource(ownerConnectionString);
         foreach (string site in await SitesByOlderRulesAsync(owner, cancellation))
         {
-            await new RebuildSite(owner, derived).RunAsync(site, cancellation);
+            await new RebuildSite(owner, new PileLogStore(owner), derived).RunAsync(site, cancellation);
             say($"Made the derived state of {site} anew, by the rules of this version.");
         }
 

@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using System.Runtime.CompilerServices;
 using SiteProgress.Core.Derivation;
+using SiteProgress.Core.Logs;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Storage.Records;
@@ -12,11 +13,13 @@ namespace SiteProgress.Jobs.Recording;
 /// only while the store's record at its end still has the hash it had; else everything is read again.
 /// </summary>
 [WithoutPermit("It reads for jobs that hold a permit.")]
-public sealed class HistoryCache
+public sealed class HistoryCache(PileLogStore logs)
 {
     private const int MostSites = 4;
 
     private readonly ConcurrentDictionary<int, Kept> _kept = new();
+
+    private readonly ConcurrentDictionary<int, LogReadings> _readings = new();
 
     // The history a person last looked back to: a page is read once for the first answer and once when it comes alive.
     private LookedBack? _lookedBack;
@@ -36,7 +39,7 @@ public sealed class HistoryCache
             && kept.Head.Sequence <= head.Sequence
             && (await log.HashAtAsync(kept.Head.Sequence, cancellation))?.Equals(kept.Head.Hash) == true
             ? kept
-            : new Kept(SiteHistory.Empty, new ChainHead(0, ChainHash.BeforeFirst, 0));
+            : new Kept(SiteHistory.Empty.ReadBy(ReadingsOf(site)), new ChainHead(0, ChainHash.BeforeFirst, 0));
         List<RecordEntry> since = [];
         await foreach (RecordEntry record in log.ReadAsync(from.Head.Sequence, cancellation)) since.Add(record);
         return since.Count == 0 ? from.History : from.History.With(since);
@@ -50,7 +53,7 @@ public sealed class HistoryCache
         if (_lookedBack is { } kept && kept.Site == site && kept.Sequence == sequence && kept.Hash.Equals(hash) && kept.History.TryGetTarget(out SiteHistory? known)) return known;
         List<RecordEntry> records = [];
         await foreach (RecordEntry record in log.ReadAsync(0, sequence, cancellation)) records.Add(record);
-        SiteHistory history = SiteHistory.Empty.With(records);
+        SiteHistory history = SiteHistory.Empty.ReadBy(ReadingsOf(site)).With(records);
         _lookedBack = hash is null ? null : new LookedBack(site, sequence, hash, new WeakReference<SiteHistory>(history));
         return history;
     }
@@ -61,6 +64,9 @@ public sealed class HistoryCache
         if (_kept.Count >= MostSites && !_kept.ContainsKey(site)) _kept.Clear();
         _kept[site] = new Kept(history, head);
     }
+
+    /// <summary>Readings of the logs of a site; they outlive its history, so that the next one finds them read.</summary>
+    private LogReadings ReadingsOf(int site) => _readings.GetOrAdd(site, key => new LogReadings(logs.ShelfOf(key)));
 
     private sealed record LookedBack(int Site, long Sequence, ChainHash Hash, WeakReference<SiteHistory> History);
 

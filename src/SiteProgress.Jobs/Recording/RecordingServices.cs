@@ -17,6 +17,7 @@ public static class RecordingServices
     {
         services.AddSingleton(DerivedStoreOfThisVersion());
         services.AddSingleton<IChainHeadKeeper>(new ChainHeadFiles(headFolder));
+        services.AddSingleton<PileLogStore>();
         services.AddSingleton<HistoryCache>();
         services.AddSingleton<SiteHistories>();
         services.AddSingleton<UploadStore>();

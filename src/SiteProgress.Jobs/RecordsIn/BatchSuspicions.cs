@@ -26,6 +26,7 @@ internal static class BatchSuspicions
         suspicions.AddRange(InstallationSuspicions.Of(batch, site, placed, read.Questions.Any(question => question.Kind == QuestionKind.TimeZone)));
         // Water levels that come after the piles show it as well as piles that come after the water levels.
         suspicions.AddRange(WaterSuspicions.Of(read.Content == BatchContent.WaterLevels ? site.Installations : batch, site));
+        AddLogs(site.Logs.Where(log => log.Row.Batch == uptoSequence + 1).ToArray(), suspicions);
         suspicions.AddRange(DiarySuspicions.Of(read.Rows, site.History.Settings!));
         return suspicions;
     }
@@ -65,6 +66,24 @@ internal static class BatchSuspicions
         if (repeats > 0) suspicions.Add(Say($"{repeats} of {batch.Length} rows say again what an earlier record said; they will be kept and not counted."));
         int reused = batch.Count(one => one.Match.Outcome == MatchOutcome.IdentifierReused);
         if (reused > 0) suspicions.Add(Say($"{reused} of {batch.Length} rows carry a record identifier that an earlier record carries with other content; they wait for a decision."));
+    }
+
+    /// <summary>Logs that would be no installation's, by the reason.</summary>
+    private static void AddLogs(DerivedLog[] logs, List<string> suspicions)
+    {
+        foreach (IGrouping<LogJoinOutcome, DerivedLog> group in logs.Where(log => log.Join.Outcome is not LogJoinOutcome.Joined).GroupBy(log => log.Join.Outcome).OrderBy(group => group.Key))
+        {
+            DerivedLog first = group.First();
+            string example = Say($"{first.Row.Value.PileNumber ?? first.Row.Value.RecordId ?? "no number"}, {first.Row.Value.Barge}{(first.Row.Value.Casing is { } casing ? Say($" casing {casing}") : "")}, line {first.Row.Line}");
+            suspicions.Add(group.Key switch
+            {
+                LogJoinOutcome.NoInstallation => Say($"{group.Count()} of {logs.Length} logs are of no recorded installation of their barge, casing and time ({example}); they are kept, and count once such an installation is recorded."),
+                LogJoinOutcome.NumberDisagrees => Say($"{group.Count()} of {logs.Length} logs name another pile than the installation of their barge, casing and time ({example}; the installation says {first.Join.Against}); they are kept and joined to none."),
+                LogJoinOutcome.RecordDisagrees => Say($"{group.Count()} of {logs.Length} logs carry the record identifier of another installation than that of their barge, casing and time ({example}; the installation is {first.Join.Against}); they are kept and joined to none."),
+                LogJoinOutcome.SeveralInstallations => Say($"{group.Count()} of {logs.Length} logs reach over several installations of their barge ({example}; {first.Join.Against} installations); they are kept and joined to none."),
+                _ => Say($"{group.Count()} of {logs.Length} logs are of an installation for which this file holds a further one ({example}); the last counts."),
+            });
+        }
     }
 
     private static string Number(DerivedInstallation one) => one.Located.Recorded.PileNumber.Trim();

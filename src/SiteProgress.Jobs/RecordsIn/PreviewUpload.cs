@@ -31,27 +31,21 @@ public sealed class PreviewUpload(UploadReader reader, SiteHistories histories)
             RecordingRules.WhyNot(permit, history, read),
             read.Content == BatchContent.PlannedPiles ? DesignChanges.Of(history, read.Rows) : null,
             here.GroupBy(one => one.Match.Outcome).ToDictionary(group => group.Key, group => group.Count()),
-            FirstRows(read, here),
+            FirstRows(read, here, after, history.Sequence + 1),
             history.Settings!)
         {
             Header = read.Header,
-            LogsOf = read.LogsOf.Count == 0 ? [] : await InTheDesignAsync(permit, read.LogsOf, cancellation),
             Questions = read.Questions,
             Choices = read.Choices,
             Remembered = read.Remembered,
         };
     }
 
-    private async Task<IReadOnlyList<string>> InTheDesignAsync(Permit permit, IReadOnlyList<string> piles, CancellationToken cancellation)
+    private static BatchLine[] FirstRows(ReadUpload read, DerivedInstallation[] here, DerivedSite? after, long batch)
     {
-        DerivedSite site = await histories.ReadDerivedAsync(permit.Site, cancellation);
-        return [.. piles.Where(pile => site.Treated.Find(pile) is not null)];
-    }
-
-    private static BatchLine[] FirstRows(ReadUpload read, DerivedInstallation[] here)
-    {
+        Dictionary<long, DerivedLog> logs = after?.Logs.Where(log => log.Row.Batch == batch).Take(RowsShown).ToDictionary(log => log.Row.Line) ?? [];
         Dictionary<long, InstallationMatch> matches = here.Take(RowsShown).ToDictionary(one => one.Line, one => one.Match);
-        return read.Rows.Take(RowsShown).Select(row => new BatchLine(LineOf(row), null, row, matches.GetValueOrDefault(LineOf(row)))).ToArray();
+        return read.Rows.Take(RowsShown).Select(row => new BatchLine(LineOf(row), null, row, matches.GetValueOrDefault(LineOf(row))) { Log = LogLine.Of(logs.GetValueOrDefault(LineOf(row))) }).ToArray();
     }
 
     internal static long LineOf(RecordBody row) => row is IRowBody { Line: var line } ? line : 0;
@@ -60,6 +54,6 @@ public sealed class PreviewUpload(UploadReader reader, SiteHistories histories)
     internal static DerivedSite Suppose(SiteHistory history, ReadUpload read)
     {
         int revision = history.Adjustments.Count == 0 ? 0 : history.Adjustments[^1].Adjustment.Revision;
-        return SiteDerivation.Derive(SupposedHistory.With(history, read.Bodies(revision)));
+        return SiteDerivation.Derive(SupposedHistory.With(history.ReadBy(history.Readings.Beside(read.Logs)), read.Bodies(revision)));
     }
 }

@@ -42,9 +42,11 @@ public sealed class ReadBatch(IDbContextFactory<SiteProgressDb> database, Npgsql
     {
         await using NpgsqlCommand command = store.CreateCommand(
             $"""
-            select r.sequence, r.kind, r.body, i.match, i.adopted, i.nearest, i.distance_to_named, i.distance_to_nearest, i.same_as
+            select r.sequence, r.kind, r.body, i.match, i.adopted, i.nearest, i.distance_to_named, i.distance_to_nearest, i.same_as,
+                   l.outcome, l.installation, l.against, l.number
             from record.site_record r
             {(waitingOnly ? "join" : "left join")} derived.installation i on i.site = r.site and i.sequence = r.sequence
+            left join derived.pile_log l on l.site = r.site and l.sequence = r.sequence
             where r.site = $1 and r.batch = $2 {(waitingOnly ? "and i.waits_for_decision" : "")}
             order by r.sequence offset $3 limit $4
             """);
@@ -57,11 +59,17 @@ public sealed class ReadBatch(IDbContextFactory<SiteProgressDb> database, Npgsql
         while (await reader.ReadAsync(cancellation))
         {
             RecordBody body = RecordJson.FromBytes((RecordKind)reader.GetInt16(1), reader.GetFieldValue<byte[]>(2));
-            lines.Add(new BatchLine(PreviewUpload.LineOf(body), reader.GetInt64(0), body, Match(reader)));
+            lines.Add(new BatchLine(PreviewUpload.LineOf(body), reader.GetInt64(0), body, Match(reader)) { Log = Log(reader) });
         }
 
         return lines;
     }
+
+    private static LogLine? Log(NpgsqlDataReader reader) => reader.IsDBNull(9)
+        ? null
+        : new LogLine(
+            (LogJoinOutcome)reader.GetInt16(9), reader.IsDBNull(10) ? null : reader.GetInt64(10), reader.IsDBNull(11) ? null : reader.GetString(11),
+            reader.IsDBNull(12) ? null : reader.GetString(12));
 
     private static InstallationMatch? Match(NpgsqlDataReader reader) => reader.IsDBNull(3)
         ? null

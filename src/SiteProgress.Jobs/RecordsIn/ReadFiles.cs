@@ -75,7 +75,7 @@ public sealed class ReadFiles(TimeProvider clock)
         bytes.Position = 0;
         ReadUpload read = UploadReader.Read(row, bytes, history, choices, Now, _ => null, cancellation);
         if (read.Refused) return (FileRead.Of(read, [], [], []), history);
-        SiteHistory next = SupposedHistory.With(history, read.Bodies(history.Adjustments[^1].Adjustment.Revision));
+        SiteHistory next = SupposedHistory.With(history.ReadBy(history.Readings.Beside(read.Logs)), read.Bodies(history.Adjustments[^1].Adjustment.Revision));
         DerivedSite after = SiteDerivation.Derive(next);
         DerivedInstallation[] here = after.Installations.Where(one => one.Located.Batch == history.Sequence + 1).ToArray();
         return (FileRead.Of(read, BatchSuspicions.Of(read, here, after, history.Sequence), here.Select(one => FileMatch.Of(one)), RowsOf(read)), next);

@@ -2,11 +2,12 @@ using SiteProgress.Core.Records;
 using SiteProgress.Exchange;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Recording;
+using SiteProgress.Storage.Records;
 
 namespace SiteProgress.Jobs.RecordsIn;
 
 /// <summary>Records an upload: all its good rows in one transaction, or nothing.</summary>
-public sealed class RecordUpload(UploadReader reader, SiteHistories histories, SiteRecorder recorder)
+public sealed class RecordUpload(UploadReader reader, SiteHistories histories, SiteRecorder recorder, PileLogStore logs)
 {
     /// <summary>Records a file.</summary>
     /// <param name="permit">Proof of access.</param>
@@ -29,6 +30,8 @@ public sealed class RecordUpload(UploadReader reader, SiteHistories histories, S
                 $"{read.LinesLeftOut.Count} lines cannot be recorded. Mend the file, or say that the good rows are to be recorded without them.", read.Problems);
         }
 
+        // Samples lie under their hash before a record names it, so that no record is ever without them.
+        if (RecordingRules.WhyNot(permit, before, read) is null) await logs.KeepAsync(permit.Site, read.Logs, cancellation);
         string? refusal = null;
         RecordedRange range = await recorder.AppendAsync(
             permit,

@@ -1,3 +1,4 @@
+using SiteProgress.Core.Derivation;
 using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
@@ -49,9 +50,6 @@ public sealed record UploadPreview(
     /// <summary>The header of the file; null where it has none.</summary>
     public HeaderReading? Header { get; init; }
 
-    /// <summary>Where the file holds log samples: the piles of the design that it names, to whose pages a log is attached. At most a dozen.</summary>
-    public IReadOnlyList<string> LogsOf { get; init; } = [];
-
     /// <summary>What the file does not say.</summary>
     public IReadOnlyList<OpenQuestion> Questions { get; init; } = [];
 
@@ -70,7 +68,21 @@ public sealed record UploadPreview(
 /// <param name="Sequence">Sequence of its record; null in a preview.</param>
 /// <param name="Body">What it says.</param>
 /// <param name="Match">For an installation that counts: how it stands to the design.</param>
-public sealed record BatchLine(long Line, long? Sequence, RecordBody Body, InstallationMatch? Match);
+public sealed record BatchLine(long Line, long? Sequence, RecordBody Body, InstallationMatch? Match)
+{
+    /// <summary>For a log that counts: which installation it is of.</summary>
+    public LogLine? Log { get; init; }
+}
+
+/// <summary>Which installation a log is of, or why that is not settled.</summary>
+/// <param name="Outcome">How it stands to the installations.</param>
+/// <param name="Installation">The installation of its barge, casing and time.</param>
+/// <param name="Against">What disagrees with it.</param>
+/// <param name="Pile">The pile that installation is taken for.</param>
+public sealed record LogLine(LogJoinOutcome Outcome, long? Installation, string? Against, string? Pile)
+{
+    internal static LogLine? Of(DerivedLog? log) => log is null ? null : new LogLine(log.Join.Outcome, log.Join.Installation, log.Join.Against, log.Pile);
+}
 
 /// <summary>What a pile schedule would change.</summary>
 /// <param name="Added">Piles not yet in the design.</param>

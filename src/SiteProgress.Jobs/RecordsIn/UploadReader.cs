@@ -1,4 +1,5 @@
 using NodaTime;
+using SiteProgress.Core.Logs;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Exchange;
@@ -20,9 +21,6 @@ namespace SiteProgress.Jobs.RecordsIn;
 /// <summary>Reads an upload into record bodies, the same way for the preview and for the recording.</summary>
 public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
 {
-    /// <summary>Most piles named of a file with the logs of many.</summary>
-    private const int MostPilesNamed = 12;
-
     internal async Task<ReadUpload?> ReadAsync(Permit permit, Guid upload, SiteHistory history, UploadChoices asked, CancellationToken cancellation)
     {
         UploadRow? row = await uploads.FindAsync(permit.Site, upload, cancellation);
@@ -52,8 +50,8 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
         if (remembered is not null) reading = choices.Reading(history, now) with { CopyToDisk = copies.Keep };
         BatchContent? content = choices.Content ?? ContentOf(guess.Kind);
         ReadUpload read = content is { } known
-            ? Read(row, known, bytes, reading, cancellation)
-            : new ReadUpload(row, null, [], [guess.Problem ?? new ImportProblem(0, null, guess.Reason, "a file of a kind that can be recorded", true)], 1, [], 0, [], 0, []) { Header = guess.Header, LogsOf = guess.IsLog ? PilesOfLogs(bytes, reading, cancellation) : [] };
+            ? Read(row, known, bytes, reading, history.Settings!.Barges, cancellation)
+            : new ReadUpload(row, null, [], [guess.Problem ?? new ImportProblem(0, null, guess.Reason, "a file of a kind that can be recorded", true)], 1, [], 0, [], 0, []) { Header = guess.Header };
         return read with
         {
             Choices = choices,
@@ -62,13 +60,8 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
         };
     }
 
-    private static IReadOnlyList<string> PilesOfLogs(Stream bytes, ReadingChoices reading, CancellationToken cancellation)
-    {
-        IEnumerable<string?> written = PileLogReader.Read(bytes, reading, cancellation).Rows.Select(log => log.Value.PileNumber);
-        return [.. written.OfType<string>().Distinct(StringComparer.OrdinalIgnoreCase).Take(MostPilesNamed)];
-    }
-
-    private static ReadUpload Read(UploadRow row, BatchContent content, Stream bytes, ReadingChoices reading, CancellationToken cancellation) => content switch
+    private static ReadUpload Read(
+        UploadRow row, BatchContent content, Stream bytes, ReadingChoices reading, IReadOnlyList<Barge> barges, CancellationToken cancellation) => content switch
     {
         BatchContent.PlannedPiles => Read(row, content, PlannedPileReader.Read(bytes, reading, cancellation), one => new PilePlannedBody(one.Line, one.Value)),
         BatchContent.Installations => Read(row, content, InstallationReader.Read(bytes, reading, cancellation), one => new PileInstalledBody(one.Line, one.Value)),
@@ -77,6 +70,7 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
         BatchContent.Calibrations => Read(row, content, CalibrationReader.Read(bytes, reading, cancellation), one => new CalibratedBody(one.Line, one.Value)),
         BatchContent.WaterLevels => WaterDays.Put(Read(row, content, WaterLevelReader.Read(bytes, reading, cancellation), one => new WaterDays.Reading(one.Line, one.Value))),
         BatchContent.SandDeliveries => Read(row, content, SandDeliveryReader.Read(bytes, reading, cancellation), one => new SandDeliveredBody(one.Line, one.Value)),
+        BatchContent.PileLogs => LogRows.Put(row, PileLogReader.Read(bytes, reading, cancellation), barges),
         BatchContent.DiaryEntries => Read(row, content, DiaryReader.Read(bytes, reading, cancellation), one => new DiaryLineBody(one.Line, one.Value)),
         BatchContent.PlannedProgress => Read(row, content, PlannedProgressReader.Read(bytes, reading, cancellation), one => new ProgressPlannedBody(one.Line, one.Value)),
         _ => throw new ArgumentOutOfRangeException(nameof(content), content, "unknown content"),
@@ -91,6 +85,7 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
         FileKind.Calibrations => BatchContent.Calibrations,
         FileKind.WaterLevels => BatchContent.WaterLevels,
         FileKind.SandDeliveries => BatchContent.SandDeliveries,
+        FileKind.PileLogs => BatchContent.PileLogs,
         FileKind.DiaryEntries => BatchContent.DiaryEntries,
         FileKind.PlannedProgress => BatchContent.PlannedProgress,
         _ => null,
@@ -127,8 +122,8 @@ internal sealed record ReadUpload(
 
     public HeaderReading? Header { get; init; }
 
-    /// <summary>Piles named in a file of log samples, as written there.</summary>
-    public IReadOnlyList<string> LogsOf { get; init; } = [];
+    /// <summary>Samples of the logs of the file, by their hash.</summary>
+    public IReadOnlyDictionary<string, PileLog> Logs { get; init; } = new Dictionary<string, PileLog>();
 
     public IReadOnlyList<OpenQuestion> Questions { get; init; } = [];
 

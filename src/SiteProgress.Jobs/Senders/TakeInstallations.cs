@@ -1,9 +1,11 @@
 using System.Security.Cryptography;
 using NodaTime;
+using SiteProgress.Core.Logs;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Exchange;
 using SiteProgress.Exchange.Installations;
+using SiteProgress.Exchange.PileLogs;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Recording;
 using SiteProgress.Jobs.RecordsIn;
@@ -12,13 +14,13 @@ using SiteProgress.Storage.Records;
 namespace SiteProgress.Jobs.Senders;
 
 /// <summary>
-/// Takes installations that a machine sends and records them at once. A record is known by its barge and the sender's own
-/// identifier: sent again with the same content it is not recorded again, with other content it is a problem. Good rows do not wait
+/// Takes installations, and logs of them, that a machine sends and records them at once. What a text table holds its header says.
+/// A record is known by its barge and the sender's own identifier: sent again with the same content it is not recorded again, with other content it is a problem. Good rows do not wait
 /// for bad ones; the bad ones are kept with the batch.
 /// </summary>
 [WithoutPermit("A sender's key is its proof, and opens nothing else.")]
 public sealed class TakeInstallations(
-    SiteHistories histories, SiteRecorder recorder, UploadStore uploads, SenderLimits limits, IntakeLimits intake, TimeProvider clock)
+    SiteHistories histories, SiteRecorder recorder, UploadStore uploads, PileLogStore logs, SenderLimits limits, IntakeLimits intake, TimeProvider clock)
 {
     /// <summary>Takes what was sent.</summary>
     /// <param name="permit">Proof of the sender.</param>
@@ -33,7 +35,7 @@ public sealed class TakeInstallations(
         ArgumentNullException.ThrowIfNull(permit);
         SiteHistory before = await histories.ReadAsync(permit.Site, cancellation);
         if (before.Settings is not { } settings || before.Adjustments.Count == 0) return SentAnswer.NotNow("The site has no adjustment of its grid yet; nothing can be recorded. Send it again later.");
-        SentRows sent = SentRows.Of(Read(permit, form, bytes, before, cancellation), form);
+        (SentRows sent, IReadOnlyDictionary<string, PileLog>? samples) = Read(permit, form, bytes, before, cancellation);
         string sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
         SentDecision decision = SentDecision.Of(before, sent);
         if (!decision.SaysAnythingNew(before, permit.Sender, sha256)) return decision.Answer(sent);
@@ -50,48 +52,46 @@ public sealed class TakeInstallations(
         };
         using MemoryStream content = new(bytes);
         await uploads.KeepAsync(permit.Site, upload, content, long.MaxValue, cancellation);
+        // Samples lie under their hash before a record names it, so that no record is ever without them.
+        if (samples is not null) await logs.KeepAsync(permit.Site, samples, cancellation);
         await recorder.AppendAsSenderAsync(
             permit,
             history =>
             {
                 decision = SentDecision.Of(history, sent);
-                return decision.SaysAnythingNew(history, permit.Sender, sha256) ? Bodies(permit, history, sent, decision, upload) : [];
+                return decision.SaysAnythingNew(history, permit.Sender, sha256) ? Bodies(permit, history, sent, decision, upload, samples is null ? BatchContent.Installations : BatchContent.PileLogs) : [];
             },
             cancellation);
         return decision.Answer(sent);
     }
 
-    private TableReading<Installation> Read(SenderPermit permit, SentForm form, byte[] bytes, SiteHistory history, CancellationToken cancellation)
+    private (SentRows Sent, IReadOnlyDictionary<string, PileLog>? Samples) Read(SenderPermit permit, SentForm form, byte[] bytes, SiteHistory history, CancellationToken cancellation)
     {
-        SiteSettings settings = history.Settings!;
         Instant now = Instant.FromDateTimeOffset(clock.GetUtcNow());
+        Barge[] barges = [.. history.Settings!.Barges.Where(barge => permit.Barges.Contains(barge.Name, StringComparer.OrdinalIgnoreCase))];
         using MemoryStream content = new(bytes);
-        Remembered? remembered = form is SentForm.Text ? RememberedOf(history, content, ReadingChoices.For(history, now), cancellation) : null;
-        ReadingChoices choices = (remembered?.Choices ?? UploadChoices.AsTheFileSays).Reading(history, now) with
+        FileKindGuess? guess = form is SentForm.Text ? FileKindGuess.From(content, ReadingChoices.For(history, now), cancellation) : null;
+        BatchContent kind = guess?.Kind is FileKind.PileLogs ? BatchContent.PileLogs : BatchContent.Installations;
+        Remembered? remembered = guess?.Header is { } header && RememberedChoices.FindForMachine(history, header.Shape, header.Line) is { } found && (found.Choices.Content ?? kind) == kind ? found : null;
+        ReadingChoices choices = (remembered?.Choices ?? UploadChoices.AsTheFileSays).Reading(history, now) with { Barges = barges, MostRows = limits.MostRows };
+        if (form is SentForm.Json) return (SentRows.Of(InstallationJson.Read(bytes, choices, cancellation), form), null);
+        if (kind is BatchContent.PileLogs)
         {
-            Barges = [.. settings.Barges.Where(barge => permit.Barges.Contains(barge.Name, StringComparer.OrdinalIgnoreCase))],
-            MostRows = limits.MostRows,
-        };
-        if (form is SentForm.Json) return InstallationJson.Read(bytes, choices, cancellation);
+            ReadUpload read = LogRows.Put(new UploadRow { FileName = "", Sha256 = "" }, PileLogReader.Read(content, choices, cancellation), barges);
+            return (SentRows.OfLogs(remembered is null ? read : read with { Assumptions = [.. read.Assumptions, remembered.Sentence] }), read.Logs);
+        }
+
         TableReading<Installation> reading = InstallationReader.Read(content, choices, cancellation);
-        return remembered is null ? reading : reading with { Assumptions = [.. reading.Assumptions, remembered.Sentence] };
+        return (SentRows.Of(remembered is null ? reading : reading with { Assumptions = [.. reading.Assumptions, remembered.Sentence] }, form), null);
     }
 
-    private static Remembered? RememberedOf(SiteHistory history, MemoryStream content, ReadingChoices choices, CancellationToken cancellation)
-    {
-        Remembered? found = FileKindGuess.From(content, choices, cancellation).Header is { } header
-            ? RememberedChoices.FindForMachine(history, header.Shape, header.Line)
-            : null;
-        return found is { Choices.Content: null or BatchContent.Installations } ? found : null;
-    }
-
-    private static RecordBody[] Bodies(SenderPermit permit, SiteHistory history, SentRows sent, SentDecision decision, UploadRow upload) =>
+    private static RecordBody[] Bodies(SenderPermit permit, SiteHistory history, SentRows sent, SentDecision decision, UploadRow upload, BatchContent content) =>
     [
         new BatchBody(
-            upload.Upload, upload.FileName, upload.Sha256, BatchContent.Installations, history.Adjustments[^1].Adjustment.Revision,
+            upload.Upload, upload.FileName, upload.Sha256, content, history.Adjustments[^1].Adjustment.Revision,
             sent.RowsRead, decision.Fresh.Count, [.. decision.Problems.Select(problem => problem.Row).Where(row => row > 0).Distinct().Order()],
             sent.Assumptions, permit.Sender, decision.Problems.Count > 0 ? decision.Problems : null),
-        .. decision.Fresh.Select(row => new PileInstalledBody(row.Row, row.Value)),
+        .. decision.Fresh.Select<SentRow, RecordBody>(row => row.Value is LoggedPile log ? new PileLoggedBody(row.Row, log) : new PileInstalledBody(row.Row, (Installation)row.Value)),
     ];
 }
 

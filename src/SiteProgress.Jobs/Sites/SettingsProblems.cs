@@ -48,6 +48,8 @@ internal static partial class SettingsProblems
         bool ofPosition = limits.RadialMetres is not null || limits.RadialDiameterRatio is not null || (limits.AlongMetres is not null && limits.AcrossMetres is not null);
         Expect(problems, ofPosition, $"{name}: limits with radialMetres, or radialDiameterRatio, or both alongMetres and acrossMetres.");
         Expect(problems, Above(limits.RadialMetres, limits.RadialDiameterRatio, limits.AlongMetres, limits.AcrossMetres, limits.InclinationDegrees), $"{name}: limits above 0, or left out.");
+        Expect(problems, Share(limits.DiameterShortRatio) && Share(limits.MetreSandShortRatio), $"{name}: limits diameterShortRatio and metreSandShortRatio from 0 to below 1, or left out.");
+        Expect(problems, limits.GapMetres is null or >= 0, $"{name}: limit gapMetres of 0 or more, or left out.");
         Alerts alerts = zone.Alerts ?? new();
         Expect(problems, Above(zone.AlertRadialMetres, alerts.RadialDiameterRatio, alerts.AlongMetres, alerts.AcrossMetres, alerts.TopMetres, alerts.TipShortMetres, alerts.InclinationDegrees), $"{name}: alerts above 0, or left out.");
         Expect(problems, Tighter(zone.AlertRadialMetres, limits.RadialMetres) && Tighter(alerts.RadialDiameterRatio, limits.RadialDiameterRatio) && Tighter(alerts.AlongMetres, limits.AlongMetres)
@@ -56,6 +58,8 @@ internal static partial class SettingsProblems
     }
 
     private static bool Above(params IEnumerable<double?> numbers) => numbers.All(number => number is null or > 0);
+
+    private static bool Share(double? ratio) => ratio is null or (>= 0 and < 1);
 
     private static bool Tighter(double? alert, double? limit) => alert is null || limit is null || alert <= limit;
 

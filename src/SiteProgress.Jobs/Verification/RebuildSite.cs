@@ -1,5 +1,6 @@
 using Npgsql;
 using SiteProgress.Core.Derivation;
+using SiteProgress.Core.Logs;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Recording;
@@ -10,7 +11,7 @@ namespace SiteProgress.Jobs.Verification;
 
 /// <summary>Makes the derived state of a site anew from its records, under the site's lock, and says whether it was identical. An operator's command.</summary>
 [WithoutPermit("A command of the operator at the machine.")]
-public sealed class RebuildSite(NpgsqlDataSource store, DerivedStore derived)
+public sealed class RebuildSite(NpgsqlDataSource store, PileLogStore logs, DerivedStore derived)
 {
     /// <summary>Rebuilds a site.</summary>
     /// <returns>What differed before the rebuild, or null where there is no such site.</returns>
@@ -23,7 +24,7 @@ public sealed class RebuildSite(NpgsqlDataSource store, DerivedStore derived)
         ChainHead head = await log.LockAsync(cancellation);
         List<RecordEntry> records = [];
         await foreach (RecordEntry record in log.ReadAsync(0, cancellation)) records.Add(record);
-        SiteHistory history = SiteHistory.Empty.With(records);
+        SiteHistory history = SiteHistory.Empty.ReadBy(new LogReadings(logs.ShelfOf(site))).With(records);
         DerivedSite made = SiteDerivation.Derive(history);
         IReadOnlyList<TableDifference> differences = await derived.CompareAsync(connection, site, made, SiteRoles.Rows(history), cancellation);
         await derived.ReplaceAsync(connection, site, made, SiteRoles.Rows(history), cancellation);

@@ -1,5 +1,7 @@
 using System.Security.Cryptography;
 using Npgsql;
+using SiteProgress.Core.Logs;
+using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Recording;
@@ -12,7 +14,7 @@ namespace SiteProgress.Jobs.Verification;
 /// its bytes, so a file altered in the store leaves the chain whole. An operator's command.
 /// </summary>
 [WithoutPermit("A command of the operator at the machine.")]
-public sealed class VerifyFiles(NpgsqlDataSource store, SiteHistories histories, UploadStore uploads)
+public sealed class VerifyFiles(NpgsqlDataSource store, SiteHistories histories, UploadStore uploads, PileLogStore logs)
 {
     /// <summary>Reads every file of a site once.</summary>
     /// <returns>How many files were read and what is wrong with the first that is not as it came in; null where there is no such site.</returns>
@@ -34,7 +36,19 @@ public sealed class VerifyFiles(NpgsqlDataSource store, SiteHistories histories,
             first ??= await WrongAsync(site, batch, cancellation);
         }
 
+        foreach ((BatchRow<LoggedPile> log, _) in history.LoggedEver)
+        {
+            files++;
+            first ??= Wrong(site, log);
+        }
+
         return new FilesVerification(files, first);
+    }
+
+    private string? Wrong(int site, BatchRow<LoggedPile> log)
+    {
+        if (logs.FindBytes(site, log.Value.Sha256) is not { } bytes) return $"The samples of the log of record {log.Sequence} are not there.";
+        return LogBytes.Hash(bytes) == log.Value.Sha256 ? null : $"The samples of the log of record {log.Sequence} are not those that were recorded: they give another hash.";
     }
 
     private async Task<string?> WrongAsync(int site, Batch batch, CancellationToken cancellation)
@@ -47,6 +61,6 @@ public sealed class VerifyFiles(NpgsqlDataSource store, SiteHistories histories,
 }
 
 /// <summary>What became of the files.</summary>
-/// <param name="Files">Batches whose file was looked at.</param>
+/// <param name="Files">Files of batches and samples of logs that were looked at.</param>
 /// <param name="FirstBreak">What is wrong with the first that is not as it came in; null when all are.</param>
 public sealed record FilesVerification(int Files, string? FirstBreak);

@@ -1,5 +1,6 @@
 using Npgsql;
 using SiteProgress.Core.Derivation;
+using SiteProgress.Core.Logs;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Recording;
@@ -13,7 +14,7 @@ namespace SiteProgress.Jobs.Verification;
 /// first break of each. An operator's command.
 /// </summary>
 [WithoutPermit("A command of the operator at the machine.")]
-public sealed class VerifySite(NpgsqlDataSource store, DerivedStore derived, IChainHeadKeeper heads)
+public sealed class VerifySite(NpgsqlDataSource store, PileLogStore logs, DerivedStore derived, IChainHeadKeeper heads)
 {
     /// <summary>Verifies a site, or null where there is no such site.</summary>
     public async Task<SiteVerification?> RunAsync(string siteCode, CancellationToken cancellation)
@@ -31,7 +32,7 @@ public sealed class VerifySite(NpgsqlDataSource store, DerivedStore derived, ICh
         SiteVerification found = new(records.Count, chainBreak, headBreak, []) { HeadHash = head.Hash.ToString(), KeptHeads = kept.Count, LastKept = kept is [.., var last] ? last : null };
         if (chainBreak is not null) return found;
 
-        SiteHistory history = SiteHistory.Empty.With(records);
+        SiteHistory history = SiteHistory.Empty.ReadBy(new LogReadings(logs.ShelfOf(site))).With(records);
         IReadOnlyList<TableDifference> differences = await derived.CompareAsync(
             connection, site, SiteDerivation.Derive(history), SiteRoles.Rows(history), cancellation);
         return found with { Tables = DerivedDifference.Of(differences) };

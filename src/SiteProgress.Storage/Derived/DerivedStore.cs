@@ -25,6 +25,7 @@ public sealed class DerivedStore
             Of(model, (site, _) => ProgressRows.Notes(site)),
             Of(model, (site, _) => ProgressRows.Reports(site)),
             Of(model, (site, _) => SurveyRows.Calibrations(site)),
+            Of(model, (site, _) => PileLogRows.Logs(site)),
             Of(model, (site, _) => SurveyRows.WaterDays(site)),
             Of(model, (site, _) => SurveyRows.Gauges(site)),
             Of(model, (site, _) => SurveyRows.GaugeChecks(site)),

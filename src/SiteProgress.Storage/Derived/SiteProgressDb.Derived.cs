@@ -24,6 +24,9 @@ public sealed partial class SiteProgressDb
     /// <summary>Recorded installations.</summary>
     public DbSet<InstallationRow> Installations => Set<InstallationRow>();
 
+    /// <summary>Recorded logs.</summary>
+    public DbSet<PileLogRow> PileLogs => Set<PileLogRow>();
+
     /// <summary>Production by working day.</summary>
     public DbSet<DayProductionRow> DayProductions => Set<DayProductionRow>();
 

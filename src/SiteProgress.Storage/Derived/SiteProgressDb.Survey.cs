@@ -16,6 +16,14 @@ public sealed partial class SiteProgressDb
             calibration.Property(row => row.Values).HasColumnType("jsonb");
             OfSite(calibration);
         });
+        builder.Entity<PileLogRow>(log =>
+        {
+            log.ToTable("pile_log", "derived");
+            log.HasKey(row => new { row.Site, row.Sequence });
+            log.Property(row => row.Figures).HasColumnType("jsonb");
+            log.HasIndex(row => new { row.Site, row.Number });
+            OfSite(log);
+        });
         builder.Entity<WaterDayRow>(day =>
         {
             day.ToTable("water_day", "derived");

@@ -20,13 +20,13 @@ internal static class AppendOnly
                     using errcode = 'restrict_violation';
             end $$;
             """);
-        foreach (string table in Tables)
-        {
-            migration.Sql(
-                $"""
-                create trigger only_added before update or delete on {table} for each row execute function record.refuse_change();
-                create trigger never_emptied before truncate on {table} for each statement execute function record.refuse_change();
-                """);
-        }
+        foreach (string table in Tables) Guard(migration, table);
     }
+
+    /// <summary>Guards a table that came later.</summary>
+    public static void Guard(MigrationBuilder migration, string table) => migration.Sql(
+        $"""
+        create trigger only_added before update or delete on {table} for each row execute function record.refuse_change();
+        create trigger never_emptied before truncate on {table} for each statement execute function record.refuse_change();
+        """);
 }

@@ -1156,6 +1156,84 @@ namespace SiteProgress.Storage.Migrations
                     b.ToTable("non_conformance", "derived");
                 });
 
+            modelBuilder.Entity("SiteProgress.Storage.Derived.PileLogRow", b =>
+                {
+                    b.Property<int>("Site")
+                        .HasColumnType("integer")
+                        .HasColumnName("site");
+
+                    b.Property<long>("Sequence")
+                        .HasColumnType("bigint")
+                        .HasColumnName("sequence");
+
+                    b.Property<string>("Against")
+                        .HasColumnType("text")
+                        .HasColumnName("against");
+
+                    b.Property<string>("Barge")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("barge");
+
+                    b.Property<long>("Batch")
+                        .HasColumnType("bigint")
+                        .HasColumnName("batch");
+
+                    b.Property<int?>("Casing")
+                        .HasColumnType("integer")
+                        .HasColumnName("casing");
+
+                    b.Property<Guid>("Digest")
+                        .HasColumnType("uuid")
+                        .HasColumnName("digest");
+
+                    b.Property<string>("Figures")
+                        .HasColumnType("jsonb")
+                        .HasColumnName("figures");
+
+                    b.Property<DateTime>("FirstSample")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("first_sample");
+
+                    b.Property<long?>("Installation")
+                        .HasColumnType("bigint")
+                        .HasColumnName("installation");
+
+                    b.Property<DateTime>("LastSample")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("last_sample");
+
+                    b.Property<string>("Number")
+                        .HasColumnType("text")
+                        .HasColumnName("number");
+
+                    b.Property<short>("Outcome")
+                        .HasColumnType("smallint")
+                        .HasColumnName("outcome");
+
+                    b.Property<string>("RecordId")
+                        .HasColumnType("text")
+                        .HasColumnName("record_id");
+
+                    b.Property<string>("RecordedNumber")
+                        .HasColumnType("text")
+                        .HasColumnName("recorded_number");
+
+                    b.Property<int>("Samples")
+                        .HasColumnType("integer")
+                        .HasColumnName("samples");
+
+                    b.Property<DateOnly?>("WorkingDay")
+                        .HasColumnType("date")
+                        .HasColumnName("working_day");
+
+                    b.HasKey("Site", "Sequence");
+
+                    b.HasIndex("Site", "Number");
+
+                    b.ToTable("pile_log", "derived");
+                });
+
             modelBuilder.Entity("SiteProgress.Storage.Derived.PileRow", b =>
                 {
                     b.Property<int>("Site")
@@ -1700,6 +1778,26 @@ namespace SiteProgress.Storage.Migrations
                     b.ToTable("work_plan", "derived");
                 });
 
+            modelBuilder.Entity("SiteProgress.Storage.Records.LogSamplesRow", b =>
+                {
+                    b.Property<int>("Site")
+                        .HasColumnType("integer")
+                        .HasColumnName("site");
+
+                    b.Property<string>("Sha256")
+                        .HasColumnType("text")
+                        .HasColumnName("sha256");
+
+                    b.Property<byte[]>("Packed")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("packed");
+
+                    b.HasKey("Site", "Sha256");
+
+                    b.ToTable("log_samples", "record");
+                });
+
             modelBuilder.Entity("SiteProgress.Storage.Records.SiteRecordRow", b =>
                 {
                     b.Property<int>("Site")
@@ -1998,6 +2096,15 @@ namespace SiteProgress.Storage.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("SiteProgress.Storage.Derived.PileLogRow", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
+                        .WithMany()
+                        .HasForeignKey("Site")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("SiteProgress.Storage.Derived.PileRow", b =>
                 {
                     b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
@@ -2062,6 +2169,15 @@ namespace SiteProgress.Storage.Migrations
                 });
 
             modelBuilder.Entity("SiteProgress.Storage.Derived.WorkPlanRow", b =>
+                {
+                    b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
+                        .WithMany()
+                        .HasForeignKey("Site")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("SiteProgress.Storage.Records.LogSamplesRow", b =>
                 {
                     b.HasOne("SiteProgress.Storage.Records.SiteRow", null)
                         .WithMany()

@@ -41,6 +41,12 @@ public sealed partial class SiteProgressDb
             upload.HasKey(row => new { row.Site, row.Upload });
             upload.HasOne<SiteRow>().WithMany().HasForeignKey(row => row.Site).OnDelete(DeleteBehavior.Restrict);
         });
+        builder.Entity<LogSamplesRow>(log =>
+        {
+            log.ToTable("log_samples", "record");
+            log.HasKey(row => new { row.Site, row.Sha256 });
+            log.HasOne<SiteRow>().WithMany().HasForeignKey(row => row.Site).OnDelete(DeleteBehavior.Restrict);
+        });
         builder.Entity<UploadChunkRow>(chunk =>
         {
             chunk.ToTable("upload_chunk", "record");

@@ -29,10 +29,14 @@ internal sealed record CheckExplanation(string Definition, string? Formula, stri
             CheckName.Sand => new(
                 "Sand in the pile against the design sand for the as-built length. Sand in the pile is the loose volume that left the casing times C, the volume-change factor of its source.",
                 "sand in casing × C ÷ (design sand per metre × as-built length) ≥ 1 − share that may be missing", Sand(record), limits),
-            CheckName.Verticality => new("Inclination of the casing from the vertical, as recorded; the largest of the installations the pile stands on.", "inclination ≤ limit", null, limits),
+            CheckName.Verticality => new("Inclination of the casing from the vertical: by the log, as the largest mean of ten seconds between base and top, where it was logged, else as recorded; the largest of the installations the pile stands on.", "inclination ≤ limit", null, limits),
             CheckName.Times => new("Start, end of penetration and end are on the record and follow each other. The value is the time from start to end.", "start ≤ end of penetration ≤ end", null, "Common practice, no source."),
-            CheckName.LeastDiameter => new("Least equivalent diameter over a sliding metre of the pile. " + NoLog, null, null, limits),
-            _ => new("The pile has no gap between base and cut-off level. " + NoLog, null, null, limits),
+            CheckName.LeastDiameter => new(
+                "Least equivalent diameter over a sliding metre of the pile between base and cut-off. " + NoLog, "√(4 V C ÷ π) for each metre, V the loose sand left in it, ≥ design diameter × (1 − share that may be missing)",
+                record.Zone.Limits.DiameterShortRatio is { } share ? $"Design diameter {Show.Level(record.Design.DiameterMetres)} m, of which {Show.Percent(share)} % may be missing." : null, limits),
+            _ => new(
+                "The pile has no gap between base and cut-off level: no hang-up longer than the limit, and no place with too little sand above the tip, that no later pass went below. A gauge that stood still or a break in the record leaves it not judged. " + NoLog,
+                "longest open hang-up ≤ limit", null, limits),
         };
     }
 

@@ -86,6 +86,7 @@ internal sealed class BatchesApi : IEndpoints
     {
         PilePlannedBody planned => planned.Pile.Number,
         PileInstalledBody built => built.Installation.PileNumber,
+        PileLoggedBody logged => logged.Log.PileNumber,
         PositionCheckedBody measured => measured.Measurement.PileNumber,
         _ => null,
     };

@@ -21,6 +21,7 @@ public static class Choices
         (BatchContent.PlannedProgress, "planned-progress", "schedule of progress"),
         (BatchContent.Calibrations, "calibrations", "calibrations"),
         (BatchContent.WaterLevels, "water-levels", "water levels"),
+        (BatchContent.PileLogs, "pile-logs", "logs of piles, a sample a row"),
     ];
 
     /// <summary>Frames positions may be in.</summary>

@@ -79,6 +79,9 @@ internal sealed class Downloads : IEndpoints
             case BatchContent.WaterLevels:
                 table.Header("Line", "Gauge", "Time", "Water level [m]");
                 break;
+            case BatchContent.PileLogs:
+                table.Header("Line", "Record", "Pile No", "Barge", "Casing", "First sample", "Last sample", "Samples", "Against the installations", "Installation", "Disagrees", "Adopted pile", "SHA-256");
+                break;
             case BatchContent.DiaryEntries:
                 table.Header("Line", "Working day", "Barge", "Activity", "Cause", "Borne by", "Hours [h]", "Remark");
                 break;
@@ -117,6 +120,8 @@ internal sealed class Downloads : IEndpoints
             .Number(test.GroundLevelMetres, 2).Number(test.TopDepthMetres, 2).Whole(test.Blows).Whole(test.SeatingBlows).Whole(test.MainBlows)
             .Whole(test.PenetrationMillimetres).Number(test.EnergyRatioPercent, 0).Text(test.Type).Text(test.Reported).Text(test.Remark)
             .Text(test.TestedOn is { } day ? LocalDatePattern.Iso.Format(day) : null),
+        PileLoggedBody { Log: var log } => table.Text(log.RecordId).Text(log.PileNumber).Text(log.Barge).Whole(log.Casing).Time(log.FirstSample, zone).Time(log.LastSample, zone)
+            .Whole(log.Samples).Text(row.Log is { } joined ? RecordWords.Of(joined.Outcome) : "withdrawn").Whole(row.Log?.Installation).Text(row.Log?.Against).Text(row.Log?.Pile).Text(log.Sha256),
         CalibratedBody { Calibration: var one } => table.Text(one.Barge).Whole(one.Casing).Time(one.ValidFrom, zone).Number(one.ForwardMetres, 3).Number(one.StarboardMetres, 3)
             .Number(one.InnerAreaSquareMetres, 4).Text(one.Evidence),
         SandDeliveredBody { Delivery: var sand } => table.Time(sand.At, zone).Text(RecordWords.Of(sand.Entry)).Text(sand.Ticket).Text(sand.Source).Text(sand.Barge)

@@ -1,3 +1,4 @@
+using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Web.RecordsIn;
@@ -22,6 +23,18 @@ internal static class RecordWords
         SandEntry.StockMeasured => "stock",
         SandEntry.Wasted => "wasted",
         _ => throw new ArgumentOutOfRangeException(nameof(entry), entry, "unknown entry"),
+    };
+
+    /// <summary>How a log stands to the recorded installations.</summary>
+    public static string Of(LogJoinOutcome outcome) => outcome switch
+    {
+        LogJoinOutcome.Joined => "joined",
+        LogJoinOutcome.NoInstallation => "no installation of its barge, casing and time",
+        LogJoinOutcome.NumberDisagrees => "pile number disagrees",
+        LogJoinOutcome.RecordDisagrees => "record identifier disagrees",
+        LogJoinOutcome.SeveralInstallations => "reaches over several installations",
+        LogJoinOutcome.Superseded => "a later log counts",
+        _ => throw new ArgumentOutOfRangeException(nameof(outcome), outcome, "unknown outcome"),
     };
 
     /// <summary>How an attempt ended.</summary>

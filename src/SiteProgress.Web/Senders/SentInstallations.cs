@@ -4,18 +4,28 @@ using SiteProgress.Web.Shell;
 
 namespace SiteProgress.Web.Senders;
 
-/// <summary>Where machines send installations.</summary>
+/// <summary>Where machines send installations and logs.</summary>
 internal sealed class SentInstallations : IEndpoints
 {
     public void Map(IEndpointRouteBuilder app, RouteGroupBuilder api)
+    {
+        app.MapPost("/api/v1/sites/{site}/sent/logs", TakeAsync)
+            .AllowAnonymous()
+            .WithName("SendLogs")
+            .WithSummary(
+                "Takes logs of piles from a machine by its own key: a text table, a sample a row, one log or several. A log is joined to its installation by "
+                + "barge, casing and time. Known by barge and the sender's own identifier (record), it is recorded once however often it is sent. A row of the answer is a log, at the line of its first sample.")
+            .Produces<SentAnswer>().Produces<SentAnswer>(422).ProducesProblem(401).ProducesProblem(413).ProducesProblem(415).ProducesProblem(429).ProducesProblem(503);
+
         // Beside the group of people's programs: a machine has neither cookie nor personal token, and no anti-forgery value.
-        => app.MapPost("/api/v1/sites/{site}/sent/installations", TakeAsync)
+        app.MapPost("/api/v1/sites/{site}/sent/installations", TakeAsync)
             .AllowAnonymous() // No Accepts here: routing would answer another kind by itself, and that answer asks for a sign-in.
             .WithName("SendInstallations")
             .WithSummary(
                 "Takes installations from a machine by its own key, and records them at once: JSON, or a text table as people send it. Known by barge and "
                 + "the sender's own identifier (record), a record is recorded once however often it is sent. The answer says what became of each row.")
             .Produces<SentAnswer>().Produces<SentAnswer>(422).ProducesProblem(401).ProducesProblem(413).ProducesProblem(415).ProducesProblem(429).ProducesProblem(503);
+    }
 
     private static Task<IResult> TakeAsync(HttpContext http, string site, SenderDoor door, TakeInstallations take, TimeProvider time)
     {

@@ -36,6 +36,7 @@ public sealed class RecordJsonTests
             Reading: new BatchReading(new string('c', 32), [new NamedChoice("content", "penetration-tests"), new NamedChoice("c3", "nvalue")])),
         new PenetrationTestedBody(5, new PenetrationTest("BH01", new RecordedPosition(Frame.ProjectedCrs, 1, 2), -12.4, 13.5, 35, 14, 35, 450, 60, "S", "6,8/8,9,9,9 N=35", null, new LocalDate(2026, 4, 2))),
         new SandDeliveredBody(5, new SandDelivery("S-1", Instant.FromUtc(2026, 3, 1, 12, 0), SandEntry.StockMeasured, "Long Shoal", null, 412.5, null)),
+        new PileLoggedBody(2, new LoggedPile("R-1", "A-0001", "Tern", 1, Instant.FromUtc(2026, 3, 1, 12, 0), Instant.FromUtc(2026, 3, 1, 12, 40), 1200, new string('d', 64))),
         new SettingsProposedBody(Invented.Settings, "a tighter limit", 1),
         new SettingsDecidedBody(12, true, "agreed", new string('a', 64)),
         new MatchesDecidedBody([new MatchChoice(41, "A-0001", PositionReading.AxesExchanged), new MatchChoice(42, null)], "as the logbook says"),

@@ -11,6 +11,9 @@ public sealed record ZoneDesign(
     public const double SandShortLimit = 0.05;
     public const double InclinationLimit = 1.2;
 
+    /// <summary>Shares of design diameter and of a metre's sand that may be missing where there is a log, and the longest gap.</summary>
+    public const double DiameterShortLimit = 0.1, MetreSandShortLimit = 0.2, GapLimit = 0.3;
+
     /// <summary>Ground area of one pile, square metres.</summary>
     public double AreaPerPile => Pattern switch
     {

@@ -49,27 +49,6 @@ public sealed class PreviewTests(JobsDatabase database) : IClassFixture<JobsData
     }
 
     [Fact]
-    public async Task A_file_of_log_samples_is_refused_and_names_the_piles_of_the_design_to_attach_it_to()
-    {
-        await using Intake intake = await Intake.OpenAsync(database);
-        Permit manager = await intake.PermitAsync(Role.ProjectManager);
-        await intake.BringInAsync(manager, "plan.csv", Bytes(Plan));
-        StringBuilder log = new("Time,Pile No,Casing tip level [m],Sand above tip [m],Water level [m]\n");
-        foreach (string pile in new[] { "A-2", "Z-9", "A-1" })
-        {
-            for (int second = 0; second < 20; second++)
-                log.Append(System.Globalization.CultureInfo.InvariantCulture, $"2026-04-01T06:00:{second:00}Z,{pile},{-12 - (0.1 * second):0.00},5.00,0.30\n");
-        }
-
-        Guid upload = await intake.SendAsync(manager, "log.csv", Bytes(log.ToString()));
-        UploadPreview preview = await intake.LookAsync(manager, upload);
-
-        preview.MayRecord.ShouldBeFalse();
-        preview.Problems.ShouldHaveSingleItem().Sentence.ShouldContain("log samples are attached on the page of their pile");
-        preview.LogsOf.ShouldBe(["A-2", "A-1"]);
-    }
-
-    [Fact]
     public async Task The_same_file_is_not_recorded_twice_until_it_is_withdrawn()
     {
         await using Intake intake = await Intake.OpenAsync(database);
