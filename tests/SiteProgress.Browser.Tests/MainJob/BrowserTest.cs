@@ -28,9 +28,10 @@ public abstract class BrowserTest(ServedSites sites) : IAsyncLifetime
     /// <param name="person">Who is signed in.</param>
     /// <param name="width">Width of the window.</param>
     /// <param name="withoutPolicy">True where the test itself brings scripts or styles into the page.</param>
-    protected async Task<Visit> VisitAsync(Person? person = null, int width = Desk, bool withoutPolicy = false)
+    /// <param name="served">Address of another web process; left out, the one that all tests share.</param>
+    protected async Task<Visit> VisitAsync(Person? person = null, int width = Desk, bool withoutPolicy = false, Uri? served = null)
     {
-        var visit = await Visit.OpenAsync(Sites, person, width, width == Phone ? 844 : 900, withoutPolicy);
+        var visit = await Visit.OpenAsync(Sites, person, width, width == Phone ? 844 : 900, withoutPolicy, served);
         visits.Add(visit);
         return visit;
     }

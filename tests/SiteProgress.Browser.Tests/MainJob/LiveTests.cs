@@ -44,10 +44,36 @@ public sealed class LiveTests(ServedSites sites) : BrowserTest(sites)
         await Expect(today.Page.GetByRole(AriaRole.Main)).Not.ToContainTextAsync("C-0001");
     }
 
-    /// <summary>Opens a page and leaves a mark in it that reading it anew would wipe out.</summary>
-    private async Task<Visit> OpenAsync(Person person, string site, string page)
+    [Fact]
+    public async Task New_records_show_on_open_pages_of_two_web_processes_before_and_after_their_listening_was_cut()
     {
-        var visit = await VisitAsync(person);
+        const string site = "live-twice";
+        await Sites.OpenSiteAsync(site, Person.Manager, Person.Surveyor);
+        await using var other = await Sites.StartAnotherAsync();
+        var here = await OpenAsync(Person.Surveyor, site, "records-in");
+        var there = await OpenAsync(Person.Surveyor, site, "records-in", other.Address);
+        var manager = await VisitAsync(Person.Manager);
+
+        await ShowsOnBothAsync("planned-piles-zone-c.csv");
+        (await Sites.CutListenersAsync()).ShouldBeGreaterThanOrEqualTo(2);
+        await ShowsOnBothAsync("planned-piles-zone-a.csv");
+
+        async Task ShowsOnBothAsync(string file)
+        {
+            await manager.SendAsync(site, Seed(file));
+            await manager.RecordAsync();
+            foreach (var visit in new[] { here, there })
+            {
+                await Expect(visit.Page.GetByRole(AriaRole.Link, new() { Name = file })).ToBeVisibleAsync();
+                (await visit.Page.EvaluateAsync<bool>("window.notReadAnew === true")).ShouldBeTrue();
+            }
+        }
+    }
+
+    /// <summary>Opens a page and leaves a mark in it that reading it anew would wipe out.</summary>
+    private async Task<Visit> OpenAsync(Person person, string site, string page, Uri? served = null)
+    {
+        var visit = await VisitAsync(person, served: served);
         await visit.GoAsync($"/sites/{site}/{page}");
         await visit.Page.EvaluateAsync("window.notReadAnew = true");
         return visit;

@@ -1,5 +1,6 @@
 using System.Text.Json.Nodes;
 using Microsoft.Playwright;
+using Npgsql;
 using SiteProgress.TestSupport;
 using Xunit;
 
@@ -51,6 +52,22 @@ public sealed class ServedSites : IAsyncLifetime
         web = await PublishedWeb.StartAsync(store.Target, Settings);
         playwright = await Playwright.CreateAsync();
         Browser = await Chromium.LaunchAsync(playwright);
+    }
+
+    /// <summary>Starts a second web process on the same store and data folder, as an operator who serves with two.</summary>
+    public Task<PublishedWeb> StartAnotherAsync() => PublishedWeb.StartAsync(store.Target, Settings);
+
+    /// <summary>Cuts, in the store, the connections on which web processes listen for new records.</summary>
+    /// <returns>How many there were.</returns>
+    public async Task<long> CutListenersAsync()
+    {
+        await using var administrator = NpgsqlDataSource.Create(store.AdministratorConnectionString);
+        // What such a connection said last: where every site stands, when it began; a word to see whether the store still answers, later.
+        await using var cut = administrator.CreateCommand("""
+            select count(pg_terminate_backend(pid)) from pg_stat_activity
+            where datname = current_database() and (query like 'select site, sequence from derived.site_state order by site%' or query = 'select 1')
+            """);
+        return (long)(await cut.ExecuteScalarAsync())!;
     }
 
     /// <summary>Opens a site like the demonstration's but without any record.</summary>

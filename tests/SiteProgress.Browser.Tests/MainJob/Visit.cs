@@ -28,11 +28,12 @@ public sealed class Visit
 
     public IReadOnlyCollection<string> Complaints => complaints;
 
-    internal static async Task<Visit> OpenAsync(ServedSites sites, Person? person, int width, int height, bool withoutPolicy)
+    internal static async Task<Visit> OpenAsync(ServedSites sites, Person? person, int width, int height, bool withoutPolicy, Uri? served = null)
     {
+        var address = served ?? sites.Address;
         var context = await sites.Browser.NewContextAsync(new()
         {
-            BaseURL = sites.Address.ToString(),
+            BaseURL = address.ToString(),
             StorageState = person is null ? null : await sites.SessionOfAsync(person),
             ViewportSize = new() { Width = width, Height = height },
             ReducedMotion = ReducedMotion.Reduce,
@@ -41,7 +42,7 @@ public sealed class Visit
         });
         // How long a failing test is let wait; none that passes waits for time.
         context.SetDefaultTimeout(30_000);
-        var visit = new Visit(sites.Address, context);
+        var visit = new Visit(address, context);
         await context.AddInitScriptAsync(TellBreaches);
         await context.Tracing.StartAsync(new() { Snapshots = true });
         visit.Watch();
