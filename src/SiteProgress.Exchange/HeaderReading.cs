@@ -35,7 +35,8 @@ public sealed record HeaderReading
 /// <param name="Unit">Unit it was read in; null where it has none.</param>
 /// <param name="UnitStated">True where the file or a person names the unit.</param>
 /// <param name="FirstValues">Its first values as written, shortened.</param>
-public sealed record FileColumn(int Cell, string Title, string? Meaning, string? Unit, bool UnitStated, IReadOnlyList<string> FirstValues);
+/// <param name="InDoubt">True where its title may mean something else than it was taken for.</param>
+public sealed record FileColumn(int Cell, string Title, string? Meaning, string? Unit, bool UnitStated, IReadOnlyList<string> FirstValues, bool InDoubt = false);
 
 /// <summary>A column that a kind of file may have.</summary>
 /// <param name="Key">The title as addresses and remembered choices write it.</param>

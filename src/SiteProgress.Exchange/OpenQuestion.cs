@@ -32,6 +32,9 @@ public enum QuestionKind
 
     /// <summary>Order of day and month.</summary>
     DateOrder = 10,
+
+    /// <summary>Whether dates in a column of their own are calendar days or working days.</summary>
+    WorkingDay = 11,
 }
 
 /// <summary>Something a file does not say. Where an answer was assumed, the assumptions say which.</summary>

@@ -71,6 +71,12 @@ public sealed record ReadingChoices
     /// <summary>IANA time zone of times without an offset, where it is not that of the site; null: site time.</summary>
     public string? TimesIn { get; init; }
 
+    /// <summary>True where dates beside times of day, in a column of their own, are working days and not calendar days.</summary>
+    public bool DateIsWorkingDay { get; init; }
+
+    /// <summary>Site time at which a working day begins.</summary>
+    public LocalTime WorkingDayBegins { get; init; }
+
     /// <summary>North of headings whose column names none.</summary>
     public North? HeadingNorth { get; init; }
 
@@ -121,6 +127,7 @@ public sealed record ReadingChoices
             GridAxes = settings.GridAxes,
             PileNumberCharacters = settings.PileNumberCharacters,
             TimeZone = settings.TimeZone,
+            WorkingDayBegins = settings.WorkingDayBegins,
             LevelDatum = settings.LevelDatum.Name,
             ProjectedCrs = settings.ProjectedCrs,
             Now = now,

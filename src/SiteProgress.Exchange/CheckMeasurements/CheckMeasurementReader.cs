@@ -11,9 +11,10 @@ internal sealed class CheckMeasurementLayout : TableLayout
     public CheckMeasurementLayout(GridAxes axes)
         : base("check measurements", axes)
     {
-        At = Time("Time", required: true, "Date and time", "Measured at");
-        Barge = Text("Barge", required: true, "Vessel");
-        Casing = Text("Casing", required: true, "Casing No");
+        DayBeside("Day", "Date of check");
+        At = Time("Time", required: true, "Date and time", "Date time", "Datetime", "Measured at", "Checked at");
+        Barge = Text("Barge", required: true, "Barge name", "Vessel", "Vessel name", "Rig");
+        Casing = Text("Casing", required: true, "Casing No", "Casing Nr", "Casing number", "Pipe No", "Tube No");
         PileNumber = NameOf("Pile No", required: false, PileNames.Usual, []);
         Recorded = Position("recorded", required: true, Frame.SiteGrid, Frame.ProjectedCrs, Frame.Geographic);
         Measured = Position("measured", required: true, Frame.SiteGrid, Frame.ProjectedCrs, Frame.Geographic);

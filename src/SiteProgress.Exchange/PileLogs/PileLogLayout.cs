@@ -11,7 +11,8 @@ internal sealed class PileLogLayout : TableLayout
     public PileLogLayout(GridAxes axes)
         : base("log samples", axes)
     {
-        At = Time("Time", required: true, "Date and time", "Sample time");
+        DayBeside("Day");
+        At = Time("Time", required: true, "Date and time", "Date time", "Datetime", "Timestamp", "Sample time");
         Record = Text("Record", required: false, "Record Id");
         PileNumber = Text("Pile No", required: false, "Pile Number", "Pile Nr", "Pile Id", "Pile");
         Barge = Text("Barge", required: false, "Vessel");

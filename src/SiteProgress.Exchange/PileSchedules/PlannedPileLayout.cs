@@ -11,14 +11,18 @@ internal sealed class PlannedPileLayout : TableLayout
         : base("planned piles", axes)
     {
         PileNumber = NameOf("Pile No", required: true, PileNames.Usual, PileNames.Loose);
-        Zone = Text("Zone", required: true, "Zone Code", "Zone No", "Area", "Block", "Section");
+        Zone = Text("Zone", required: true, "Zone Code", "Zone No", "Area", "Area No", "Block", "Section");
         DesignPosition = Position("", required: true, Frame.SiteGrid, Frame.ProjectedCrs, Frame.Geographic);
-        Diameter = Number("Diameter", Quantity.Diameter, "Design diameter", "Pile diameter", "Dia", "Diam");
-        TopLevel = Level("Top level", [.. PileNames.TopLevels, "Design top level"], PileNames.TopDepths);
-        TipLevel = Level("Tip level", [.. PileNames.TipLevels, "Design tip level", "Design toe level"], PileNames.TipDepths);
-        LeastLength = Number("Min length", Quantity.Length, "Least length", "Minimum length");
+        Diameter = Number("Diameter", Quantity.Diameter, "Pile diameter", "Dia", "Diam", "Pile dia");
+        TopLevel = Level("Top level", PileNames.TopLevels, PileNames.TopDepths);
+        TipLevel = Level("Tip level", PileNames.TipLevels, PileNames.TipDepths);
+        InDoubt(TopLevel, "is taken as the level of the top, counted up from the datum; where it is a depth, say so.", PileNames.BareTops);
+        InDoubt(TipLevel, "is taken as the level of the tip, counted up from the datum; where it is a depth, say so.", PileNames.BareTips);
+        LeastLength = Number("Min length", Quantity.Length, "Least length", "Minimum length", "Length min");
         Remark = Text("Remark", required: false, PileNames.Remarks);
     }
+
+    protected override IReadOnlyList<string> FillWords => ["design", "planned", "theoretical", "theor", "target", "proposed"];
 
     public Column PileNumber { get; }
 

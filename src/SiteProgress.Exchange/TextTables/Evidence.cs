@@ -65,7 +65,7 @@ internal sealed class Evidence
     public void Gather(IRecords records, TableHeader header)
     {
         int[] numbers = [.. header.Layout.Columns.Where(column => column.Quantity is not null && header.CellOf(column) >= 0).Select(header.CellOf)];
-        int[] times = [.. header.Layout.Columns.Where(column => column.IsTime && header.CellOf(column) >= 0).Select(header.CellOf)];
+        int[] times = [.. header.Layout.Columns.Where(column => (column.IsTime || column.IsDay) && header.CellOf(column) >= 0).Select(header.CellOf)];
         while (records.Next() is var state and not (RecordState.End or RecordState.Broken))
         {
             if (state is not RecordState.Good || records.Line <= header.Line || (records.CellCount < header.CellCount && !records.MayBeShort))
@@ -94,12 +94,9 @@ internal sealed class Evidence
 
     private void Add(ReadOnlySpan<char> cell, long line)
     {
-        if (!cell.Contains('/') || TimeCell.Read(cell, null, out var time) is not null || !time.HasSlashes)
-        {
-            // 03/25/2026 is no date with the day first: only the other order can say what it is.
-            if (!cell.Contains('/') || TimeCell.Read(cell, DayMonthOrder.MonthFirst, out time) is not null || !time.HasSlashes)
-                return;
-        }
+        // 03/25/2026 is no date with the day first: only the other order can say what it is.
+        if (!cell.Contains('/') || (!Reads(cell, null, out var time) && !Reads(cell, DayMonthOrder.MonthFirst, out time)) || !time.HasSlashes)
+            return;
 
         _undecidedLine = line;
         if (time.Order is DayMonthOrder.DayFirst && _dayFirstLine == 0)
@@ -107,4 +104,7 @@ internal sealed class Evidence
         if (time.Order is DayMonthOrder.MonthFirst && _monthFirstLine == 0)
             _monthFirstLine = line;
     }
+
+    private static bool Reads(ReadOnlySpan<char> cell, DayMonthOrder? order, out WrittenTime time)
+        => TimeCell.Read(cell, order, out time) is null || TimeCell.ReadDay(cell, order, out time) is null;
 }

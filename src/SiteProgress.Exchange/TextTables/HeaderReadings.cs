@@ -37,7 +37,7 @@ internal static class HeaderReadings
         var place = column is null ? null : header.PlaceOf(column);
         return new FileColumn(
             cell, ImportProblem.Shorten(header.Titles[cell].Trim()), column?.Key, place?.Unit ?? column?.Quantity?.Unit, place?.Unit is not null,
-            [.. rows.Where(row => cell < row.Length).Select(row => ImportProblem.Shorten(row[cell].Trim()))]);
+            [.. rows.Where(row => cell < row.Length).Select(row => ImportProblem.Shorten(row[cell].Trim()))], header.IsInDoubt(cell));
     }
 
     /// <summary>Rows come and go, sheets are renamed by the day; the titles stay.</summary>

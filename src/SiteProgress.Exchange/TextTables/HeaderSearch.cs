@@ -39,7 +39,7 @@ internal static class HeaderSearch
                     continue;
                 if (way.Name is not null)
                     fitting.Add(way.Name);
-                if (best is null || header.Matched > best.Value.Header.Matched)
+                if (best is null || Fit(header) > Fit(best.Value.Header))
                     best = (header, way);
             }
         }
@@ -48,6 +48,9 @@ internal static class HeaderSearch
             ? new FoundHeader(found.Header.With(choices), found.Way, [.. fitting.Where(name => name != found.Way.Name)])
             : null;
     }
+
+    /// <summary>More titles are better; of two headers with the same titles, the one that takes the line of units below them with it.</summary>
+    private static int Fit(TableHeader header) => (2 * header.Matched) + (header.HasLineOfUnits ? 1 : 0);
 
     /// <summary>The line that looks most like a header, whatever its titles: so that a person can say what its columns are.</summary>
     /// <param name="source">The file.</param>
@@ -137,6 +140,11 @@ internal static class HeaderSearch
                 if (above is { } first && TableHeader.OfTwoLines(layout, first.Cells, first.Line, cells, line) is { } both && both.Matched > header.Matched)
                     yield return both;
             }
+
+            // Who names the line of the header may mean that of the titles or that of the units.
+            if (above is { } titles && (onlyLine is null || onlyLine == line || onlyLine == titles.Line)
+                && TableHeader.OfUnitsBelow(layout, titles.Cells, titles.Line, cells, line) is { Matched: > 0 } withUnits)
+                yield return withUnits;
 
             above = (cells, line);
         }

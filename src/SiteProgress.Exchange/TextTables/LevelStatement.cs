@@ -44,16 +44,23 @@ internal sealed class LevelStatement
     {
         var statement = new LevelStatement();
         var all = columns.ToArray();
-        statement.JudgeDepths([.. all.Where(one => one.Place.IsDepth)], reading);
-        statement.JudgeLevels([.. all.Where(one => !one.Place.IsDepth)], reading, siteDatum ?? "the site's level datum");
+        var datum = siteDatum ?? "the site's level datum";
+        statement.JudgeDepths([.. all.Where(one => one.Place.IsDepth)], reading, datum);
+        statement.JudgeLevels([.. all.Where(one => !one.Place.IsDepth)], reading, datum);
         return statement;
     }
 
-    private void JudgeDepths((Column Column, ColumnPlace Place)[] depths, LevelReading reading)
+    private void JudgeDepths((Column Column, ColumnPlace Place)[] depths, LevelReading reading, string siteDatum)
     {
         if (depths.Length == 0)
             return;
         var titles = string.Join(", ", depths.Select(one => one.Column.Title));
+        if (reading.DepthsBelowMetres is null && depths.All(one => one.Place.Datum is { } named && SameDatum(named, siteDatum)))
+        {
+            _assumptions.Add($"{titles} is counted down from {siteDatum}, as the header says: level = \u2212 depth.");
+            return;
+        }
+
         if (reading.DepthsBelowMetres is { } surface)
         {
             _assumptions.Add($"The depths of {titles} are counted down from level {Metres(surface)}, as chosen: level = {Metres(surface)} \u2212 depth.");
@@ -61,9 +68,12 @@ internal sealed class LevelStatement
         }
 
         foreach (var (column, _) in depths)
-            _problems.Add(new ImportProblem(0, column.Title, null, "the level of the surface that these depths are counted down from; say it, or say that the column is not used", WholeFile: true));
-        _questions.Add(new OpenQuestion(QuestionKind.Levels, $"{titles} is written as a depth. Below which level is it counted?"));
+            _problems.Add(new ImportProblem(0, column.Title, depths[0].Place.Datum, "the level of the surface that these depths are counted down from; say it, or say that the column is not used", WholeFile: true));
+        _questions.Add(new OpenQuestion(QuestionKind.Levels, $"{titles} is written as a depth{Named(depths)}. Below which level is it counted? Where it is counted from the water, the deck or the antenna, say so at the column instead."));
     }
+
+    private static string Named((Column Column, ColumnPlace Place)[] depths)
+        => depths.Select(one => one.Place.Datum).FirstOrDefault(named => named is not null) is { } surface ? $" below {ImportProblem.Shorten(surface)}" : "";
 
     private void JudgeLevels((Column Column, ColumnPlace Place)[] levels, LevelReading reading, string siteDatum)
     {

@@ -91,9 +91,18 @@ internal sealed record Quantity(string Name, string Unit, double Least, double M
     /// <param name="unit">Unit as the header writes it.</param>
     public double? FactorFrom(string unit)
     {
-        var written = unit.Trim().ToLowerInvariant()
-            .Replace("\u00B3", "3", StringComparison.Ordinal).Replace("\u00B0", "deg", StringComparison.Ordinal);
-        written = written switch { "degrees" or "degree" => "deg", "metres" or "meters" or "metre" or "meter" => "m", "cbm" or "cum" or "cu.m" => "m3", "millimeter" or "millimetre" => "mm", _ => written };
+        var written = unit.Trim().Trim('.').ToLowerInvariant()
+            .Replace("\u00B3", "3", StringComparison.Ordinal).Replace("^", "", StringComparison.Ordinal).Replace("\u00B0", "deg", StringComparison.Ordinal);
+        written = written switch
+        {
+            "degrees" or "degree" => "deg",
+            "metres" or "meters" or "metre" or "meter" or "mtr" or "mtrs" => "m",
+            "cbm" or "cum" or "cu.m" or "cu m" or "cubic metres" or "cubic meters" => "m3",
+            "litre" or "litres" or "liter" or "liters" or "ltr" => "l",
+            "millimeter" or "millimetre" => "mm",
+            "sec" or "seconds" => "s",
+            _ => written,
+        };
         return (Unit, written) switch
         {
             _ when Unit == written => 1,

@@ -20,6 +20,7 @@ internal sealed class RowCells
     private readonly bool _decimalComma;
     private readonly DayMonthOrder? _dateOrder;
     private readonly SiteClock _clock;
+    private readonly SplitTimes _split;
     private readonly PileNumberRule _numbers;
     private readonly ProblemList _problems;
     private readonly ProblemList _warnings;
@@ -33,7 +34,8 @@ internal sealed class RowCells
         _header = header;
         _levels = choices.Levels;
         _decimalComma = choices.DecimalComma ?? evidence.DecimalComma;
-        _dateOrder = choices.DayMonthOrder ?? evidence.DateOrder;
+        _dateOrder = choices.DayMonthOrder ?? header.DateOrder ?? evidence.DateOrder;
+        _split = new SplitTimes(choices, _dateOrder);
         _clock = new SiteClock(DateTimeZoneProviders.Tzdb[choices.TimesIn ?? choices.TimeZone], choices.Now);
         _numbers = new PileNumberRule(choices.PileNumberCharacters);
         _problems = problems;
@@ -50,8 +52,15 @@ internal sealed class RowCells
     /// <summary>True where any time had no offset of its own.</summary>
     public bool SawSiteTime { get; private set; }
 
+    /// <summary>How dates in a column of their own were taken.</summary>
+    public SplitTimes Split => _split;
+
     /// <summary>Begins the next row.</summary>
-    public void Begin() => IsBad = false;
+    public void Begin()
+    {
+        IsBad = false;
+        _split.Begin();
+    }
 
     /// <summary>Tells a problem of this row.</summary>
     public void Problem(string? column, ReadOnlySpan<char> found, string expected)
@@ -102,7 +111,8 @@ internal sealed class RowCells
         var cell = Cell(column);
         if (cell.IsEmpty)
             return null;
-        var expected = TimeCell.Read(cell, _dateOrder, out var written);
+        var expected = ReadTime(cell, out var written);
+        written = written with { Offset = written.Offset ?? _header.PlaceOf(column)!.TimesAt };
         if (expected is null && written.HasSlashes && _dateOrder is null)
             expected = "a choice of day first or month first for dates with slashes, or a date such as 2026-03-10 23:50";
         var instant = default(Instant);
@@ -115,6 +125,18 @@ internal sealed class RowCells
 
         SawSiteTime |= written.Offset is null;
         return instant;
+    }
+
+    private string? ReadTime(ReadOnlySpan<char> cell, out WrittenTime written)
+    {
+        if (_header.Layout.DayOfTimes is not { } day || !TimeCell.IsTimeOfDay(cell, out var time))
+            return TimeCell.Read(cell, _dateOrder, out written);
+        if (!IsBlank(day))
+            return _split.Join(Cell(day), time, out written);
+        written = default;
+        return _header.PlaceOf(day) is null
+            ? "a date and time such as 2026-03-10 23:50, or a column \u201CDate\u201D beside times of day"
+            : $"a date in column {day.Title} beside this time of day, or a date and time such as 2026-03-10 23:50";
     }
 
     /// <summary>A position in the frame of the file; null where both cells are blank. Half a position is a problem.</summary>

@@ -6,11 +6,11 @@ namespace SiteProgress.Exchange.TextTables;
 /// <summary>The header line of a file, with the cell in which each column of the layout stands.</summary>
 internal sealed class TableHeader
 {
-    private readonly ColumnPlace?[] _places;
+    private readonly ColumnMapping _mapping;
     private readonly (Frame Frame, Column First, Column Second)?[] _positions;
-    private readonly List<ImportProblem> _problems = [];
-    private readonly List<string> _assumptions = [];
-    private readonly List<OpenQuestion> _questions = [];
+    private readonly List<ImportProblem> _problems;
+    private readonly List<string> _assumptions;
+    private readonly List<OpenQuestion> _questions;
     private readonly ReadingChoices? _choices;
 
     /// <param name="layout">Columns the file may have.</param>
@@ -24,10 +24,9 @@ internal sealed class TableHeader
     private TableHeader(TableLayout layout, IReadOnlyList<string> titles, long firstLine, long line, ReadingChoices? choices)
     {
         (Layout, Titles, FirstLine, Line, _choices) = (layout, titles, firstLine, line, choices);
-        CellCount = titles.Count;
-        _places = new ColumnPlace?[layout.Columns.Count];
+        _mapping = new ColumnMapping(layout, titles, line, choices);
         _positions = new (Frame, Column, Column)?[layout.Positions.Count];
-        Map(titles);
+        (_problems, _assumptions, _questions) = ([.. _mapping.Problems], [.. _mapping.Assumptions], [.. _mapping.Questions]);
     }
 
     /// <summary>Columns the file may have.</summary>
@@ -43,10 +42,19 @@ internal sealed class TableHeader
     public long Line { get; }
 
     /// <summary>Number of cells of the header, and so of every row.</summary>
-    public int CellCount { get; private set; }
+    public int CellCount => _mapping.CellCount;
 
     /// <summary>Number of columns of the layout that were found.</summary>
-    public int Matched => _places.Count(place => place is not null);
+    public int Matched => _mapping.Matched;
+
+    /// <summary>True where the header is two lines, the lower of which holds units.</summary>
+    public bool HasLineOfUnits { get; private init; }
+
+    /// <summary>Order of day and month that a title names; null where none does.</summary>
+    public DayMonthOrder? DateOrder => _mapping.DateOrder;
+
+    /// <summary>True where the title of a cell may mean something else than it was taken for.</summary>
+    public bool IsInDoubt(int cell) => _mapping.IsInDoubt(cell);
 
     /// <summary>What stands in the way of reading the file.</summary>
     public IReadOnlyList<ImportProblem> Problems => _problems;
@@ -75,14 +83,28 @@ internal sealed class TableHeader
         return new TableHeader(layout, titles, firstLine, line, null);
     }
 
+    /// <summary>The header whose units stand in a line of their own: "X", "Y" above "[m]", "[m]"; null where the lower line holds anything else.</summary>
+    public static TableHeader? OfUnitsBelow(TableLayout layout, IReadOnlyList<string> upper, long firstLine, IReadOnlyList<string> lower, long line)
+    {
+        string[] units = [.. lower.Select(cell => cell.Trim().Trim('[', ']', '(', ')'))];
+        if (!Array.Exists(units, unit => unit.Length > 0) || !Array.TrueForAll(units, unit => unit is "" or "-" || IsUnit(unit)))
+            return null;
+        string[] titles = [.. upper.Select((title, cell) => cell < units.Length && units[cell] is { Length: > 0 } unit and not "-" ? $"{title.Trim()} [{unit}]" : title)];
+        return new TableHeader(layout, titles, firstLine, line, null) { HasLineOfUnits = true };
+    }
+
+    private static bool IsUnit(string text)
+        => new[] { Quantity.Level, Quantity.Volume, Quantity.Heading, Quantity.Rate, Quantity.Age }.Any(quantity => quantity.FactorFrom(LevelUnit.Of(text).Unit) is not null)
+            || WrittenZone.Of(text).IsKnown;
+
     /// <summary>The same header read with what a person said of its columns.</summary>
-    public TableHeader With(ReadingChoices choices) => new(Layout, Titles, FirstLine, Line, choices);
+    public TableHeader With(ReadingChoices choices) => new(Layout, Titles, FirstLine, Line, choices) { HasLineOfUnits = HasLineOfUnits };
 
     /// <summary>Where a column stands; null where the file does not have it.</summary>
-    public ColumnPlace? PlaceOf(Column column) => _places[column.Index];
+    public ColumnPlace? PlaceOf(Column column) => _mapping.PlaceOf(column);
 
     /// <summary>Cell in which a column stands, or -1.</summary>
-    public int CellOf(Column column) => _places[column.Index]?.Cell ?? -1;
+    public int CellOf(Column column) => PlaceOf(column)?.Cell ?? -1;
 
     /// <summary>Frame and columns of a position, or null where the file has none.</summary>
     public (Frame Frame, Column First, Column Second)? PositionOf(PositionColumns position) => _positions[position.Index];
@@ -104,136 +126,6 @@ internal sealed class TableHeader
             .Select(ways => ways.Key)];
         if (absent.Length > 0)
             _assumptions.Add($"Not in the file, so left empty: {string.Join(", ", absent)}.");
-    }
-
-    private void Map(IReadOnlyList<string> titles)
-    {
-        // Spreadsheets end every line with as many delimiters as the widest line has.
-        while (CellCount > 0 && string.IsNullOrWhiteSpace(titles[CellCount - 1]))
-            CellCount--;
-
-        var open = new List<int>();
-        foreach (var cell in Enumerable.Range(0, CellCount))
-        {
-            if (_choices?.Columns.FirstOrDefault(choice => choice.Cell == cell) is { Column: var key } choice)
-                PlaceChosen(cell, key, choice.Unit);
-            else if (Named(titles[cell]) is var (column, unit, isDepth))
-                PlaceNamed(column, cell, unit, isDepth);
-            else
-                open.Add(cell);
-        }
-
-        foreach (var cell in open.ToArray())
-        {
-            if (Layout.Columns.FirstOrDefault(column => PlaceOf(column) is null && column.LooseNames.Contains(ColumnTitle.Of(titles[cell]).Name)) is not { } column)
-                continue;
-            PlaceNamed(column, cell, ColumnTitle.Of(titles[cell]).Unit, isDepth: false);
-            _assumptions.Add($"Column \u201C{ImportProblem.Shorten(titles[cell].Trim())}\u201D is taken as {column.Title}.");
-            open.Remove(cell);
-        }
-
-        PlaceFixed();
-        TellColumns(titles, open);
-    }
-
-    private (Column Column, string? Unit, bool IsDepth)? Named(string title)
-    {
-        var (name, unit) = ColumnTitle.Of(title);
-        if (Layout.Find(name) is { } column)
-            return (column, unit, false);
-        return Layout.FindDepth(name) is { } depth ? (depth, unit, true) : null;
-    }
-
-    private void PlaceNamed(Column column, int cell, string? unit, bool isDepth)
-    {
-        if (PlaceOf(column) is { Cell: var earlier })
-        {
-            // A person who said what one of two equal columns is has decided between them.
-            if (_choices?.Columns.Any(choice => choice.Cell == earlier) != true)
-                Refuse(column.Title, Titles[cell], "each column once; this title stands twice in the header");
-            return;
-        }
-
-        Place(column, cell, unit, isDepth);
-    }
-
-    private void PlaceChosen(int cell, string? key, string? unit)
-    {
-        if (key is null)
-            return;
-        if (Layout.OfKey(key) is not { } column)
-        {
-            Refuse(null, key, $"a column of {Layout.Title} as the meaning of column {(cell + 1).ToString(CultureInfo.InvariantCulture)}");
-            return;
-        }
-
-        if (PlaceOf(column) is { } earlier && _choices!.Columns.Any(choice => choice.Cell == earlier.Cell))
-        {
-            Refuse(column.Title, Titles[cell], "one column for each meaning; two columns are said to be this one");
-            return;
-        }
-
-        var (name, written) = ColumnTitle.Of(Titles[cell]);
-        Place(column, cell, unit ?? written, column.DepthNames.Contains(name) && !column.Names.Contains(name));
-        _assumptions.Add($"Column \u201C{ImportProblem.Shorten(Titles[cell].Trim())}\u201D is {column.Title}, as chosen.");
-    }
-
-    private void PlaceFixed()
-    {
-        foreach (var (key, value) in _choices?.FixedValues ?? [])
-        {
-            if (Layout.OfKey(key) is not { } column || PlaceOf(column) is not null)
-                continue;
-            _places[column.Index] = new ColumnPlace { Cell = -1, Fixed = value };
-            _assumptions.Add($"{column.Title} is \u201C{ImportProblem.Shorten(value)}\u201D in all rows, as chosen.");
-        }
-    }
-
-    private void TellColumns(IReadOnlyList<string> titles, List<int> unknown)
-    {
-        var unused = unknown
-            .Concat(_choices?.Columns.Where(choice => choice.Column is null && choice.Cell < CellCount).Select(choice => choice.Cell) ?? [])
-            .Where(cell => !string.IsNullOrWhiteSpace(titles[cell])).Distinct().Order().ToArray();
-        if (unused.Length > 0)
-            _assumptions.Add($"Columns not used: {string.Join(", ", unused.Take(20).Select(cell => $"\u201C{ImportProblem.Shorten(titles[cell].Trim())}\u201D"))}.");
-        var asked = unknown.Count(cell => !string.IsNullOrWhiteSpace(titles[cell]));
-        if (asked > 0)
-            _questions.Add(new OpenQuestion(QuestionKind.Columns, $"{(asked == 1 ? "One column has a title that is" : $"{asked.ToString(CultureInfo.InvariantCulture)} columns have titles that are")} not known here; such columns are not used unless you say what they are."));
-
-        if (Layout.HeadingWithoutNorth is { } heading && PlaceOf(heading) is not null)
-        {
-            if (_choices?.HeadingNorth is { } north)
-                _assumptions.Add($"Headings are counted from {Words(north)}, as chosen.");
-            else
-                _questions.Add(new OpenQuestion(QuestionKind.North, "The header does not say from which north the heading is counted; headings are kept without one."));
-        }
-
-        string[] unitless = [.. Layout.Columns.Where(column => column.Quantity is not null && PlaceOf(column) is { Unit: null, Cell: >= 0 }).Select(column => column.Title)];
-        if (unitless.Length == 0)
-            return;
-        _assumptions.Add($"No unit in the header, so metres, degrees, cubic metres or metres per minute: {string.Join(", ", unitless)}.");
-        _questions.Add(new OpenQuestion(QuestionKind.Units, $"The header names no unit for {string.Join(", ", unitless)}."));
-    }
-
-    private void Place(Column column, int cell, string? unit, bool isDepth)
-    {
-        var place = new ColumnPlace { Cell = cell, IsDepth = isDepth };
-        if (column.Quantity is { } quantity && unit is not null)
-        {
-            var (bare, datum) = quantity == Quantity.Level ? ColumnTitle.Datum(unit) : (unit, null);
-            if (quantity.FactorFrom(bare) is not { } factor)
-            {
-                _places[column.Index] = place with { Unit = unit };
-                Refuse(column.Title, Titles[cell], $"the unit [{quantity.Unit}]{(quantity.Unit == "m" ? ", [cm], [mm] or [ft]" : "")} in the header");
-                return;
-            }
-
-            place = place with { Unit = bare, Factor = factor, Datum = datum };
-            if (factor != 1)
-                _assumptions.Add($"Column {column.Title} converted from {bare} to {quantity.Unit}.");
-        }
-
-        _places[column.Index] = place;
     }
 
     private void JudgeLevels()
@@ -309,13 +201,6 @@ internal sealed class TableHeader
         Frame.SiteGrid => "the site grid",
         Frame.ProjectedCrs => "the projected CRS of the site",
         _ => "latitude and longitude",
-    };
-
-    private static string Words(North north) => north switch
-    {
-        North.TrueNorth => "true north",
-        North.CrsGrid => "grid north of the projected CRS",
-        _ => "the second axis of the site grid",
     };
 
     private void Refuse(string? column, string? found, string expected)

@@ -29,6 +29,9 @@ internal sealed class Column
     /// <summary>True for dates and times.</summary>
     public bool IsTime { get; init; }
 
+    /// <summary>True for dates that stand beside times of day in columns of their own.</summary>
+    public bool IsDay { get; init; }
+
     /// <summary>True where the file cannot be used without it.</summary>
     public bool Required { get; init; }
 
@@ -57,6 +60,7 @@ internal abstract class TableLayout(string title, GridAxes axes)
 {
     private readonly List<Column> _columns = [];
     private readonly List<PositionColumns> _positions = [];
+    private readonly List<(string Name, Column Column, string Doubt)> _doubtful = [];
 
     /// <summary>What such a file holds, in words.</summary>
     public string Title { get; } = title;
@@ -66,6 +70,12 @@ internal abstract class TableLayout(string title, GridAxes axes)
 
     /// <summary>The column of headings whose title names no north; null where the kind has none.</summary>
     public virtual Column? HeadingWithoutNorth => null;
+
+    /// <summary>The column of dates that belong to all times of day of the row; null where the kind has none.</summary>
+    public Column? DayOfTimes { get; private set; }
+
+    /// <summary>Normalised words that add nothing in this kind of file: "as built" in one of installations.</summary>
+    protected virtual IReadOnlyList<string> FillWords => [];
 
     /// <summary>All positions.</summary>
     public IReadOnlyList<PositionColumns> Positions => _positions;
@@ -82,6 +92,30 @@ internal abstract class TableLayout(string title, GridAxes axes)
     /// <summary>The column that a normalised title means as a depth, or null.</summary>
     /// <param name="name">Normalised title.</param>
     public Column? FindDepth(string name) => name.Length == 0 ? null : _columns.Find(column => column.DepthNames.Contains(name));
+
+    /// <summary>What a title may mean in this kind of file and is in doubt, or null.</summary>
+    /// <param name="name">Normalised title.</param>
+    public (Column Column, string Doubt)? FindDoubtful(string name)
+        => _doubtful.Find(one => one.Name == name) is { Column: { } column, Doubt: var doubt } ? (column, doubt) : null;
+
+    /// <summary>The column of depths that stands for a level where the title names what it is counted from; null where the kind has none.</summary>
+    /// <param name="level">Column of levels.</param>
+    /// <param name="surface">What depths are counted from: "water", "deck", "antenna".</param>
+    public virtual Column? Below(Column level, string surface) => null;
+
+    /// <summary>A normalised title as it stands, and without a word at its ends that adds nothing.</summary>
+    /// <param name="name">Normalised title.</param>
+    public IEnumerable<string> Bare(string name)
+    {
+        yield return name;
+        foreach (var word in FillWords)
+        {
+            if (name.Length > word.Length && name.StartsWith(word, StringComparison.Ordinal))
+                yield return name[word.Length..];
+            if (name.Length > word.Length && name.EndsWith(word, StringComparison.Ordinal))
+                yield return name[..^word.Length];
+        }
+    }
 
     /// <summary>The column of a key, or null.</summary>
     /// <param name="key">Key of a column.</param>
@@ -115,6 +149,17 @@ internal abstract class TableLayout(string title, GridAxes axes)
     protected Column Time(string title, bool required, params string[] otherNames)
         => Add(title, otherNames, null, isTime: true, required, ofPosition: false);
 
+    /// <summary>The column of dates that belong to times of day in columns of their own.</summary>
+    protected void DayBeside(params string[] otherNames)
+        => DayOfTimes = Add("Date", otherNames, null, isTime: false, required: false, ofPosition: false, rare: true, isDay: true);
+
+    /// <summary>Titles that usually mean a column and may mean something else: they are taken for it, and asked about.</summary>
+    /// <param name="column">The column.</param>
+    /// <param name="doubt">What the title is taken for and what else it may be, to stand behind the title in a sentence.</param>
+    /// <param name="names">The titles.</param>
+    protected void InDoubt(Column column, string doubt, params string[] names)
+        => _doubtful.AddRange(names.Select(name => (Normalise(name), column, doubt)));
+
     /// <summary>The columns of a position, in any frame.</summary>
     /// <param name="moment">Word beside the axis, such as "touch-down"; empty for none.</param>
     /// <param name="required">True where the file cannot be used without it.</param>
@@ -140,8 +185,8 @@ internal abstract class TableLayout(string title, GridAxes axes)
     /// <param name="axes">Names of the axes of the site grid.</param>
     public static (string[] First, string[] Second) AxisNames(Frame frame, GridAxes axes) => frame switch
     {
-        Frame.SiteGrid => ([axes.First, "X", "Site X", "Local X"], [axes.Second, "Y", "Site Y", "Local Y"]),
-        Frame.ProjectedCrs => (["Easting", "Eastings", "East", "E"], ["Northing", "Northings", "North", "N"]),
+        Frame.SiteGrid => ([axes.First, "X", "Site X", "Local X", "X coordinate", "X coord", "Coord X"], [axes.Second, "Y", "Site Y", "Local Y", "Y coordinate", "Y coord", "Coord Y"]),
+        Frame.ProjectedCrs => (["Easting", "Eastings", "East", "E", "E coordinate", "UTM E", "UTM easting"], ["Northing", "Northings", "North", "N", "N coordinate", "UTM N", "UTM northing"]),
         _ => (["Latitude", "Lat"], ["Longitude", "Lon", "Long", "Lng"]),
     };
 
@@ -165,7 +210,7 @@ internal abstract class TableLayout(string title, GridAxes axes)
 
     private Column Add(
         string title, string[] otherNames, Quantity? quantity, bool isTime, bool required, bool ofPosition,
-        string[]? looseNames = null, string[]? depthNames = null, bool rare = false)
+        string[]? looseNames = null, string[]? depthNames = null, bool rare = false, bool isDay = false)
     {
         var column = new Column
         {
@@ -178,6 +223,7 @@ internal abstract class TableLayout(string title, GridAxes axes)
             DepthNames = [.. (depthNames ?? []).Select(Normalise)],
             Quantity = quantity,
             IsTime = isTime,
+            IsDay = isDay,
             Required = required,
             Rare = rare,
             OfPosition = ofPosition,

@@ -60,7 +60,7 @@ internal sealed class TableWalk<T>
 
         var header = found.Header;
         var evidence = GatherEvidence(source, found);
-        if (DatesRefused(evidence))
+        if (DatesRefused(evidence, header))
             return;
 
         TellLinesAbove(source, found);
@@ -126,7 +126,7 @@ internal sealed class TableWalk<T>
     {
         var evidence = new Evidence();
         evidence.Gather(source.Beginning(found.Way), found.Header);
-        var open = (evidence.NeedsDateOrder && _choices.DayMonthOrder is null) || (evidence.NeedsMark && _choices.DecimalComma is null);
+        var open = (evidence.NeedsDateOrder && DateOrder(found.Header) is null) || (evidence.NeedsMark && _choices.DecimalComma is null);
         if (!open || !source.CanBeReadAgain)
             return evidence;
 
@@ -135,9 +135,11 @@ internal sealed class TableWalk<T>
         return evidence;
     }
 
-    private bool DatesRefused(Evidence evidence)
+    private DayMonthOrder? DateOrder(TableHeader header) => _choices.DayMonthOrder ?? header.DateOrder;
+
+    private bool DatesRefused(Evidence evidence, TableHeader header)
     {
-        if (_choices.DayMonthOrder is not null)
+        if (DateOrder(header) is not null)
             return false;
         if (evidence.DatesContradict)
             Refuse(0, null, $"one order of day and month in dates with slashes; {evidence.ContradictingLines}");
@@ -273,7 +275,7 @@ internal sealed class TableWalk<T>
         _assumptions.AddRange(source.Assumptions(found.Way));
         _assumptions.AddRange(header.Assumptions);
         TellTables(source, found);
-        TellTimes(evidence, cells);
+        TellTimes(evidence, header, cells);
         if (_blankRows > 0)
             _assumptions.Add(string.Create(CultureInfo.InvariantCulture, $"{_blankRows} blank lines passed over."));
     }
@@ -286,8 +288,11 @@ internal sealed class TableWalk<T>
         _questions.Add(new OpenQuestion(QuestionKind.Table, $"Another {source.TableWord} has such a header as well: {others}. Only \u201C{ImportProblem.Shorten(found.Way.Name ?? "")}\u201D was read."));
     }
 
-    private void TellTimes(Evidence evidence, RowCells cells)
+    private void TellTimes(Evidence evidence, TableHeader header, RowCells cells)
     {
+        _assumptions.AddRange(cells.Split.Assumptions());
+        if (cells.Split.Question() is { } question)
+            _questions.Add(question);
         if (cells.SawSiteTime && _choices.TimesIn is { } zone)
             _assumptions.Add($"Times without offset are taken as {zone}, as chosen.");
         else if (cells.SawSiteTime)
@@ -296,7 +301,8 @@ internal sealed class TableWalk<T>
             _questions.Add(new OpenQuestion(QuestionKind.TimeZone, $"The times name no offset; site time ({_choices.TimeZone}) is assumed."));
         }
 
-        if (evidence.HasSlashDates && (_choices.DayMonthOrder ?? evidence.DateOrder) is { } order)
+        // What the title says was told with the title.
+        if (evidence.HasSlashDates && (_choices.DayMonthOrder is not null || header.DateOrder is null) && (_choices.DayMonthOrder ?? evidence.DateOrder) is { } order)
             _assumptions.Add($"Dates with slashes have the {(order is DayMonthOrder.DayFirst ? "day" : "month")} first, {(_choices.DayMonthOrder is null ? "as some of them prove" : "as chosen")}.");
     }
 

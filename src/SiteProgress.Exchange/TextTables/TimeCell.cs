@@ -41,6 +41,34 @@ internal static class TimeCell
         return null;
     }
 
+    /// <summary>Reads a cell that holds a date without a time of day; a date of a workbook comes with midnight.</summary>
+    /// <param name="cell">The cell, not blank.</param>
+    /// <param name="order">Order of dates with slashes; null: taken as day first where both fit.</param>
+    /// <param name="day">What it says.</param>
+    /// <returns>Null where it could be read, otherwise what was expected.</returns>
+    public static string? ReadDay(ReadOnlySpan<char> cell, DayMonthOrder? order, out WrittenTime day)
+    {
+        const string expected = "a date such as 2026-03-10 or 10.03.2026";
+        day = default;
+        var rest = cell.Trim();
+        if (ReadDate(ref rest, order, out var date, out var proven, out var slashes) is { } complaint)
+            return complaint.StartsWith("a date and time", StringComparison.Ordinal) ? expected : complaint;
+        if (rest.Trim() is not ("" or "00:00" or "00:00:00"))
+            return expected;
+        day = new WrittenTime(date.AtMidnight(), null, proven, slashes);
+        return null;
+    }
+
+    /// <summary>Reads a cell that holds a time of day and nothing else.</summary>
+    /// <param name="cell">The cell.</param>
+    /// <param name="time">The time of day.</param>
+    /// <returns>False where the cell holds anything else.</returns>
+    public static bool IsTimeOfDay(ReadOnlySpan<char> cell, out LocalTime time)
+    {
+        var rest = cell.Trim();
+        return ReadTimeOfDay(ref rest, out time) is null && rest.IsEmpty;
+    }
+
     private static string? ReadDate(
         ref ReadOnlySpan<char> rest, DayMonthOrder? order, out LocalDate date, out DayMonthOrder? proven, out bool slashes)
     {

@@ -11,9 +11,10 @@ internal sealed class WaterLevelLayout : TableLayout
     public WaterLevelLayout(GridAxes axes)
         : base("water levels", axes)
     {
-        At = Time("Time", required: true, "Date and time", "Read at");
-        Gauge = Text("Gauge", required: false, "Tide gauge", "Station");
-        Metres = RequiredNumber("Water level", Quantity.Level, "Gauge reading", "Tide", "Tide level");
+        DayBeside("Day");
+        At = Time("Time", required: true, "Date and time", "Date time", "Datetime", "Timestamp", "Read at", "Reading time", "Time of reading");
+        Gauge = Text("Gauge", required: false, "Gauge name", "Tide gauge", "Station", "Station name");
+        Metres = RequiredNumber("Water level", Quantity.Level, "Level", "WL", "Water lvl", "Gauge reading", "Gauge level", "Tide", "Tide level", "Tide height", "Sea level");
     }
 
     public Column At { get; }

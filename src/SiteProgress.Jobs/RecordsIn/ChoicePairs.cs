@@ -48,7 +48,7 @@ public static class ChoicePairs
             ("content", Word(Contents, choices.Content)), ("frame", Word(Frames, choices.Frame)), ("dates", Word(Dates, choices.DayMonthOrder)),
             ("delimiter", Word(Delimiters, choices.Delimiter)), ("decimals", choices.DecimalComma switch { true => "comma", false => "point", null => null }),
             ("encoding", choices.Encoding), ("table", choices.Table), ("header", choices.HeaderLine?.ToString(CultureInfo.InvariantCulture)),
-            ("times", choices.TimesIn), ("north", Word(Norths, choices.HeadingNorth)),
+            ("times", choices.TimesIn), ("day", choices.DateIsWorkingDay ? "working" : null), ("north", Word(Norths, choices.HeadingNorth)),
             ("depths", Number(choices.Levels.DepthsBelowMetres)), ("zero", Number(choices.Levels.ZeroMetres)), ("down", choices.Levels.DownPositive ? "yes" : null),
             (Remembered, choices.TakesUpRemembered ? null : "no"),
         ];
@@ -86,6 +86,7 @@ public static class ChoicePairs
             Table = Get("table"),
             HeaderLine = long.TryParse(Get("header"), NumberStyles.None, CultureInfo.InvariantCulture, out long line) ? line : null,
             TimesIn = Get("times") is { } zone && DateTimeZoneProviders.Tzdb.GetZoneOrNull(zone) is not null ? zone : null,
+            DateIsWorkingDay = Get("day") == "working",
             HeadingNorth = Find(Norths, Get("north")),
             Levels = new LevelReading(Metres(Get("depths")), Metres(Get("zero")), Get("down") == "yes"),
             Columns = Columns(all),

@@ -35,6 +35,9 @@ public sealed record UploadChoices(BatchContent? Content, Frame? Frame, DayMonth
     /// <summary>IANA time zone of times without offset; null: site time.</summary>
     public string? TimesIn { get; init; }
 
+    /// <summary>True where dates in a column of their own are working days.</summary>
+    public bool DateIsWorkingDay { get; init; }
+
     /// <summary>North of headings that name none.</summary>
     public North? HeadingNorth { get; init; }
 
@@ -61,6 +64,7 @@ public sealed record UploadChoices(BatchContent? Content, Frame? Frame, DayMonth
         Table = Table,
         HeaderLine = HeaderLine,
         TimesIn = TimesIn,
+        DateIsWorkingDay = DateIsWorkingDay,
         HeadingNorth = HeadingNorth,
         Levels = Levels,
         Columns = Columns,

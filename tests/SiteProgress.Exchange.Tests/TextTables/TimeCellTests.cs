@@ -44,7 +44,7 @@ public sealed class TimeCellTests
 
     [Theory]
     [InlineData("2026-03-10", "a date and a time of day, such as 2026-03-10 23:50")]
-    [InlineData("07:52", "a date and time such as 2026-03-10 23:50")]
+    [InlineData("07:52", "a date and time such as 2026-03-10 23:50, or a column \u201CDate\u201D beside times of day")]
     [InlineData("46091.3278", "a date and time such as 2026-03-10 23:50; this looks like a spreadsheet's day number")]
     [InlineData("10.03.26 07:52", "a year of four digits, as in 2026-03-10 or 10.03.2026")]
     [InlineData("2026-03-10 07:52 PM", "a time on the 24-hour clock, such as 2026-03-10 23:50")]

@@ -131,7 +131,7 @@ public sealed class FileSuspicionTests : IDisposable
 
         file.IsRefused.ShouldBeTrue();
         file.Problems.ShouldHaveSingleItem().Expected.ShouldStartWith("the level of the surface that these depths are counted down from");
-        file.Questions.ShouldContain("Tip level is written as a depth. Below which level is it counted?");
+        file.Questions.ShouldContain("Tip level is written as a depth. Below which level is it counted? Where it is counted from the water, the deck or the antenna, say so at the column instead.");
     }
 
     public void Dispose() => files.Dispose();
