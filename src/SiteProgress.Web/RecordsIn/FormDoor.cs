@@ -29,7 +29,12 @@ internal sealed class FormDoor : IEndpoints
         => EnterAsync(http, site, async permit =>
         {
             IncomingFile.ExpectRate(http, limits);
-            IResult Refused(UploadRefusal why) => Results.LocalRedirect($"{Addresses.List(site)}?refused={why}");
+            IResult Refused(UploadRefusal why)
+            {
+                Log(http).LogWarning("A file sent to {Path} was not taken: {Why}.", http.Request.Path, why);
+                return Results.LocalRedirect($"{Addresses.List(site)}?refused={why}");
+            }
+
             if (http.Request.ContentLength > limits.LargestFileBytes + FormOverheadBytes)
             {
                 await IncomingFile.ReadAwayAsync(http.Request.Body, limits.LargestFileBytes, http.RequestAborted);
@@ -108,8 +113,9 @@ internal sealed class FormDoor : IEndpoints
 
     private static IResult Refuse(HttpContext http, int status, string sentence)
     {
-        http.RequestServices.GetRequiredService<ILoggerFactory>().CreateLogger<FormDoor>()
-            .LogWarning("A form sent to {Path} was refused with {Status}.", http.Request.Path, status);
+        Log(http).LogWarning("A form sent to {Path} was refused with {Status}.", http.Request.Path, status);
         return Results.Text(sentence, "text/plain; charset=utf-8", statusCode: status);
     }
+
+    private static ILogger<FormDoor> Log(HttpContext http) => http.RequestServices.GetRequiredService<ILoggerFactory>().CreateLogger<FormDoor>();
 }
