@@ -63,6 +63,16 @@ public sealed class DesignIndex
         return best is null ? null : (best, least);
     }
 
+    /// <summary>The largest reach of any pile, metres; 0 where no zone has piles.</summary>
+    public double LargestReachMetres => _largestReachMetres;
+
+    /// <summary>All planned piles within a distance of a position, whatever their reach, in no order.</summary>
+    /// <param name="position">The position, site grid.</param>
+    /// <param name="metres">The distance, metres.</param>
+    public IEnumerable<PlannedPile> Near(SiteCoordinate position, double metres) => _byPlace
+        .Query(new Envelope(position.XMetres - metres, position.XMetres + metres, position.YMetres - metres, position.YMetres + metres))
+        .Where(pile => DistanceMetres(pile.Position, position) <= metres);
+
     /// <summary>All planned piles that have this position within their reach.</summary>
     internal IEnumerable<PlannedPile> WithinReach(SiteCoordinate position) => _byPlace
         .Query(new Envelope(

@@ -27,14 +27,15 @@ internal sealed class MatchesApi : IEndpoints
         public static Answer Of(WaitingMatches read) => new(
             [.. read.Groups.SelectMany(group => group.Records.Select(one => new Waiting(
                 one.Installation.Located.Sequence, group.Batch, one.Installation.Located.Recorded.PileNumber, group.Outcome, one.Installation.Match.Nearest,
-                one.Installation.Match.DistanceToNamedMetres, one.Installation.Match.DistanceToNearestMetres, group.Proposed,
+                one.Installation.Located.Position?.XMetres, one.Installation.Located.Position?.YMetres, one.Installation.Match.DistanceToNamedMetres, one.Installation.Match.DistanceToNearestMetres, group.Proposed,
                 [.. one.Answers.Select(each => new Choice(each.Answer, each.Pile))])))],
             [.. read.Decisions.Select(line => new Decided(line.Decision.Sequence, line.By, line.Decision.Body.Reason, line.Decision.Withdrawal is not null, line.Decision.Body.Choices.Count))],
             read.RecordSequence);
     }
 
     private sealed record Waiting(
-        long Installation, long Batch, string RecordedNumber, MatchOutcome Outcome, string? LiesAt, double? DistanceToNamedMetres, double? DistanceToNearestMetres,
+        long Installation, long Batch, string RecordedNumber, MatchOutcome Outcome, string? LiesAt,
+        double? SiteFirstMetres, double? SiteSecondMetres, double? DistanceToNamedMetres, double? DistanceToNearestMetres,
         MatchAnswer? Proposed, IReadOnlyList<Choice> Choices);
 
     private sealed record Choice(MatchAnswer Answer, string? Pile);

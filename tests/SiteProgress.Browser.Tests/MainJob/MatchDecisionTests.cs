@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using Xunit;
 using static Microsoft.Playwright.Assertions;
@@ -36,5 +37,27 @@ public sealed class MatchDecisionTests(ServedSites sites) : BrowserTest(sites)
         await line.GetByRole(AriaRole.Button, new() { Name = "Withdraw" }).ClickAsync();
         await Expect(swapped).ToHaveCountAsync(1);
         await Expect(group).ToHaveCountAsync(1);
+    }
+
+    [Theory]
+    [InlineData(Desk)]
+    [InlineData(Phone)]
+    public async Task A_record_chosen_in_the_drawing_is_found_in_the_list_and_the_drawing_shows_what_is_chosen(int width)
+    {
+        var surveyor = await VisitAsync(Person.Surveyor, width);
+        await surveyor.GoAsync($"/sites/{Demo}/matches");
+        var group = surveyor.Page.GetByRole(AriaRole.Region, new() { NameRegex = new("^Numbers swapped.*records? of") });
+        var mark = group.Locator("svg g.mark").First;
+        await Expect(mark).ToHaveAttributeAsync("aria-label", new Regex("^Record of .*: would be "));
+
+        await mark.FocusAsync();
+        await surveyor.Page.Keyboard.PressAsync("Enter");
+        await Expect(mark).ToHaveAttributeAsync("aria-pressed", "true");
+        var line = group.Locator("tr.selected");
+        await Expect(line).ToHaveCountAsync(1);
+        await Expect(line.GetByRole(AriaRole.Button)).ToBeFocusedAsync();
+
+        await line.GetByRole(AriaRole.Combobox).SelectOptionAsync("");
+        await Expect(mark).ToHaveAttributeAsync("aria-label", new Regex(": left waiting$"));
     }
 }

@@ -34,6 +34,27 @@ public sealed class DecideMatchesTests(JobsDatabase database) : IClassFixture<Jo
     }
 
     [Fact]
+    public async Task Waiting_records_are_drawn_among_the_piles_around_them_and_those_far_apart_in_drawings_of_their_own()
+    {
+        await using TestSite site = await OpenAsync();
+        await site.RecordAsync(Role.Surveyor, TestSite.PlannedRow(60));
+        await site.RecordAsync(Role.Surveyor, Built(
+            TestSite.Built(0) with { PileNumber = "A-0002" }, TestSite.Built(1) with { RecordId = "two", PileNumber = "A-0001" },
+            TestSite.Built(50) with { RecordId = "x", PileNumber = "A-0052" }, TestSite.Built(51) with { RecordId = "y", PileNumber = "A-0051" },
+            TestSite.Built(3) with { RecordId = "held" }));
+
+        WaitingGroup group = (await WaitingAsync(site)).Groups.ShouldHaveSingleItem();
+
+        group.Plans.Count.ShouldBe(2);
+        MatchPlan first = group.Plans[0];
+        first.Records.Select(one => (one.Number, one.Named, one.IsElsewhere)).ShouldBe([("A-0002", "A-0002", false), ("A-0001", "A-0001", false)]);
+        first.SpacingMetres.ShouldBe(2.1, 1e-9);
+        first.Piles.Where(pile => pile.IsHeld).Select(pile => pile.Number).ShouldBe(["A-0004"]);
+        first.Piles.ShouldAllBe(pile => pile.At.XMetres < 10);
+        group.Plans[1].Records.Select(one => one.Number).ShouldBe(["A-0052", "A-0051"]);
+    }
+
+    [Fact]
     public async Task The_second_to_decide_is_told_and_a_withdrawn_decision_waits_again()
     {
         await using TestSite site = await SwappedAsync();
