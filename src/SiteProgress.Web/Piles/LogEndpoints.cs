@@ -1,7 +1,9 @@
 using NodaTime;
+using SiteProgress.Core.Levels;
 using SiteProgress.Core.Logs;
 using SiteProgress.Exchange;
 using SiteProgress.Jobs.Attachments;
+using SiteProgress.Jobs.Piles;
 using SiteProgress.Web.Shell;
 
 namespace SiteProgress.Web.Piles;
@@ -23,6 +25,19 @@ internal sealed class LogEndpoints : IEndpoints
             .WithName("PileLogTable")
             .WithSummary("The same samples as a table.")
             .Produces(StatusCodes.Status200OK, contentType: "text/csv");
+        api.MapGet("/sites/{site}/piles/{number}/levels", (HttpContext http, string site, string number, ReadPileLevels job) =>
+                Api.AskAsync(http, site, async (permit, cancellation) => Results.Ok((await job.RunAsync(permit, number, cancellation)).Select(AnsweredLevels.Of))))
+            .WithName("PileLevels")
+            .WithSummary("What the levels of a pile's installations rest on: stated, or derived from depths with every number that went into them, and the calibrations in force.")
+            .Produces<IEnumerable<AnsweredLevels>>();
+    }
+
+    private sealed record AnsweredLevels(
+        long Installation, double? TopLevelMetres, double? TipLevelMetres, DerivedLevel? TopDerived, DerivedLevel? TipDerived, long? CasingCalibration, long? BargeCalibration, long? ClockCorrection)
+    {
+        public static AnsweredLevels Of(LevelsOfAttempt one) => new(
+            one.Sequence, one.Taken.TopLevelMetres, one.Taken.TipLevelMetres, one.Derived?.Top, one.Derived?.Tip,
+            one.CasingCalibration?.Sequence, one.BargeCalibration?.Sequence, one.Clock?.Record);
     }
 
     private static void Write(TableWriter table, PileLogView view)
