@@ -54,9 +54,9 @@ public sealed class PlantedFaultsFoundTests(DemoSite demo)
         (await RecordsAsync(MatchOutcome.ClaimedTwice)).ShouldBeEmpty();
         (await RecordsAsync(MatchOutcome.DuplicateRecord)).Count.ShouldBe(Of("duplicate-same-record").Length + Of("duplicate-other-record").Length);
         (await PilesAsync("findings like '%Sand%'")).ShouldBe(Of("sand-short").SelectMany(one => Texts(one, "piles")), ignoreOrder: true);
-        // Levels read without the tide are wrong, so some of that shift's piles seem short as well.
+        // Levels read without the tide are wrong, so some of that shift's piles seem short as well; a casing that was refused or interrupted stopped short indeed.
         string[] noTide = [.. Of("no-tide").SelectMany(one => Texts(one, "piles"))];
-        (await PilesAsync("findings like '%Tip%'")).Except(noTide).ShouldBe(Of("tip-short").SelectMany(one => Texts(one, "piles")), ignoreOrder: true);
+        (await PilesAsync("findings like '%Tip%'")).Except(noTide).Except(Unfinished()).ShouldBe(Of("tip-short").SelectMany(one => Texts(one, "piles")), ignoreOrder: true);
     }
 
     private async Task OneCasingIsClaimedAsync(JsonElement fault)
@@ -112,6 +112,13 @@ public sealed class PlantedFaultsFoundTests(DemoSite demo)
     private static JsonElement[] Of(string code) => [.. Faults.Where(one => one.GetProperty("code").GetString() == code)];
 
     private static string[] Texts(JsonElement fault, string property) => [.. fault.GetProperty(property).EnumerateArray().Select(one => one.GetString()!)];
+
+    private static IEnumerable<string> Unfinished()
+    {
+        string[][] rows = [.. File.ReadLines(Path.Combine(DemoSite.SeedFolder, "truth", "truth.csv")).Where(line => line[0] != '#').Select(line => line.Split(','))];
+        (int outcome, int pile) = (Array.IndexOf(rows[0], "outcome"), Array.IndexOf(rows[0], "recorded_pile"));
+        return rows.Skip(1).Where(row => row[outcome] != "complete").Select(row => row[pile]);
+    }
 
     private static JsonElement[] ReadFaults()
     {

@@ -41,7 +41,7 @@ public sealed class DecideMatchesTests(JobsDatabase database) : IClassFixture<Jo
         await site.RecordAsync(Role.Surveyor, Built(
             TestSite.Built(0) with { PileNumber = "A-0002" }, TestSite.Built(1) with { RecordId = "two", PileNumber = "A-0001" },
             TestSite.Built(50) with { RecordId = "x", PileNumber = "A-0052" }, TestSite.Built(51) with { RecordId = "y", PileNumber = "A-0051" },
-            TestSite.Built(3) with { RecordId = "held" }));
+            TestSite.Built(2) with { RecordId = "held" }));
 
         WaitingGroup group = (await WaitingAsync(site)).Groups.ShouldHaveSingleItem();
 
@@ -49,7 +49,7 @@ public sealed class DecideMatchesTests(JobsDatabase database) : IClassFixture<Jo
         MatchPlan first = group.Plans[0];
         first.Records.Select(one => (one.Number, one.Named, one.IsElsewhere)).ShouldBe([("A-0002", "A-0002", false), ("A-0001", "A-0001", false)]);
         first.SpacingMetres.ShouldBe(2.1, 1e-9);
-        first.Piles.Where(pile => pile.IsHeld).Select(pile => pile.Number).ShouldBe(["A-0004"]);
+        first.Piles.Where(pile => pile.IsHeld).Select(pile => pile.Number).ShouldBe(["A-0003"]);
         first.Piles.ShouldAllBe(pile => pile.At.XMetres < 10);
         group.Plans[1].Records.Select(one => one.Number).ShouldBe(["A-0052", "A-0051"]);
     }
