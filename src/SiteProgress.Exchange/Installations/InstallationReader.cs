@@ -22,6 +22,7 @@ public sealed class InstallationReader
     private readonly InstallationLayout _layout;
     private readonly ReadingChoices _choices;
     private readonly string[] _bargeNames;
+    private bool _northMissed;
     private readonly Dictionary<string, (long Line, Installation Value)> _byRecord = new(StringComparer.Ordinal);
 
     private InstallationReader(ReadingChoices choices)
@@ -165,7 +166,11 @@ public sealed class InstallationReader
                 "a tip level below the top level; is it a depth?");
         }
 
-        if (value.HeadingDegrees is not null && value.HeadingNorth is null)
+        // Told once: what is wrong with the title of a column is wrong in every row.
+        if (value.HeadingDegrees is not null && value.HeadingNorth is null && !_northMissed)
+        {
+            _northMissed = true;
             row.Warn(_layout.Heading.Title, "", "the north the heading is counted from, in the title: Heading grid, Heading true or Heading site");
+        }
     }
 }

@@ -19,7 +19,7 @@ internal static class PileNames
     /// <summary>Level of the top.</summary>
     public static readonly string[] TopLevels =
     [
-        "Level top", "Level of top", "Pile top level", "Top of pile level", "Top elevation", "Top elev", "Top el", "Top RL", "RL top", "Top lvl", "Top lev", "Elevation top",
+        "Level top", "Level of top", "Pile top level", "Top of pile level", "Top elevation", "Top elev", "Top el", "Top RL", "Head RL", "RL top", "Top lvl", "Top lev", "Elevation top",
         "Head level", "Pile head level", "Head elevation", "Level head",
     ];
 
@@ -30,7 +30,7 @@ internal static class PileNames
     public static readonly string[] TipLevels =
     [
         "Level tip", "Level of tip", "Pile tip level", "Toe level", "Pile toe level", "Level toe", "Level of toe", "Bottom level", "Base level", "Level bottom", "Pile bottom level",
-        "Pile base level", "Tip elevation", "Toe elevation", "Bottom elevation", "Base elevation", "Tip elev", "Toe elev", "Tip el", "Toe el", "Tip RL", "Toe RL", "RL tip", "RL toe",
+        "Pile base level", "Tip elevation", "Toe elevation", "Bottom elevation", "Base elevation", "Tip elev", "Toe elev", "Tip el", "Toe el", "Tip RL", "Toe RL", "Base RL", "Bottom RL", "RL tip", "RL toe",
         "Tip lvl", "Toe lvl", "Tip lev", "Elevation tip", "Elevation toe", "Casing tip level", "Founding level",
     ];
 

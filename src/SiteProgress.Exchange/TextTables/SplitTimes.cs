@@ -59,13 +59,15 @@ internal sealed class SplitTimes(ReadingChoices choices, DayMonthOrder? order)
             ? $"Dates stand in a column of their own and are taken as working days from {Begins}, as chosen."
             : "Dates stand in a column of their own and are taken as the calendar day of the first time of their row.";
         if (_pastMidnight > 0)
-            yield return string.Create(CultureInfo.InvariantCulture, $"{_pastMidnight} times that are earlier on the clock than the one before them in their row are taken as after midnight.");
+            yield return $"{Times(_pastMidnight, "is", "are")} earlier on the clock than the one before in the same row and so taken as after midnight.";
     }
 
     /// <summary>What the dates leave open; null where every time lies after the beginning of the working day.</summary>
     public OpenQuestion? Question() => _beforeWorkingDay == 0 || choices.DateIsWorkingDay ? null : new OpenQuestion(QuestionKind.WorkingDay, string.Create(
         CultureInfo.InvariantCulture,
-        $"{_beforeWorkingDay} times of day lie before {Begins}, when the working day begins. Their dates are taken as calendar days; say so where they are working days."));
+        $"{Times(_beforeWorkingDay, "lies", "lie")} before {Begins}, when the working day begins. Dates beside times of day are taken as calendar days; say so where they are working days."));
+
+    private static string Times(int count, string one, string many) => string.Create(CultureInfo.InvariantCulture, $"{count} {(count == 1 ? "time" : "times")} {(count == 1 ? one : many)}");
 
     private string Begins => choices.WorkingDayBegins.ToString("HH:mm", CultureInfo.InvariantCulture);
 }

@@ -44,8 +44,9 @@ public sealed class PreviewUpload(UploadReader reader, SiteHistories histories)
     private static BatchLine[] FirstRows(ReadUpload read, DerivedInstallation[] here, DerivedSite? after, long batch)
     {
         Dictionary<long, DerivedLog> logs = after?.Logs.Where(log => log.Row.Batch == batch).Take(RowsShown).ToDictionary(log => log.Row.Line) ?? [];
-        Dictionary<long, InstallationMatch> matches = here.Take(RowsShown).ToDictionary(one => one.Line, one => one.Match);
-        return read.Rows.Take(RowsShown).Select(row => new BatchLine(LineOf(row), null, row, matches.GetValueOrDefault(LineOf(row))) { Log = LogLine.Of(logs.GetValueOrDefault(LineOf(row))) }).ToArray();
+        Dictionary<long, DerivedInstallation> derived = here.Take(RowsShown).ToDictionary(one => one.Line);
+        return read.Rows.Take(RowsShown).Select(row => (Row: row, Line: LineOf(row), Of: derived.GetValueOrDefault(LineOf(row))))
+            .Select(one => new BatchLine(one.Line, null, one.Row, one.Of?.Match) { Log = LogLine.Of(logs.GetValueOrDefault(one.Line)), Levels = one.Of?.Levels }).ToArray();
     }
 
     internal static long LineOf(RecordBody row) => row is IRowBody { Line: var line } ? line : 0;

@@ -1,4 +1,5 @@
 using SiteProgress.Core.Derivation;
+using SiteProgress.Core.Levels;
 using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
@@ -72,6 +73,9 @@ public sealed record BatchLine(long Line, long? Sequence, RecordBody Body, Insta
 {
     /// <summary>For a log that counts: which installation it is of.</summary>
     public LogLine? Log { get; init; }
+
+    /// <summary>In a preview, for an installation with depths: the levels that follow from them.</summary>
+    public DerivedLevels? Levels { get; init; }
 }
 
 /// <summary>Which installation a log is of, or why that is not settled.</summary>

@@ -181,7 +181,7 @@ public sealed class HeaderSpellingTests
         first.EndOfPenetration.ShouldBe(Instant.FromUtc(2026, 3, 10, 22, 55));
         first.End.ShouldBe(Instant.FromUtc(2026, 3, 10, 23, 40));
         second.Start.ShouldBe(Instant.FromUtc(2026, 3, 11, 0, 10));
-        reading.Assumptions.ShouldContain("1 times that are earlier on the clock than the one before them in their row are taken as after midnight.");
+        reading.Assumptions.ShouldContain("1 time is earlier on the clock than the one before in the same row and so taken as after midnight.");
     }
 
     [Fact]
@@ -194,7 +194,7 @@ public sealed class HeaderSpellingTests
         var working = Given.Built(text, choices with { DateIsWorkingDay = true }).WithoutProblems();
 
         calendar.Rows[0].Value.Start.ShouldBe(Instant.FromUtc(2026, 3, 10, 5, 30));
-        calendar.Questions.ShouldContain(question => question.Kind == QuestionKind.WorkingDay && question.Text.StartsWith("1 times of day lie before 07:00", StringComparison.Ordinal));
+        calendar.Questions.ShouldContain(question => question.Kind == QuestionKind.WorkingDay && question.Text.StartsWith("1 time lies before 07:00", StringComparison.Ordinal));
         working.Rows[0].Value.Start.ShouldBe(Instant.FromUtc(2026, 3, 11, 5, 30));
         working.Rows[0].Value.End.ShouldBe(Instant.FromUtc(2026, 3, 11, 6, 20));
         working.Rows[1].Value.Start.ShouldBe(Instant.FromUtc(2026, 3, 10, 7, 0));
