@@ -58,6 +58,8 @@ internal sealed class InstallationLayout : TableLayout
         AntennaAtTop = RareNumber("Antenna height at top", Quantity.EllipsoidHeight);
         CorrectionAge = RareNumber("Correction age", Quantity.Age, "Age of correction");
         Epoch = RareNumber("Epoch", Quantity.Epoch, "Coordinate epoch");
+        Gga = RareText("GGA", "GGA sentence", "NMEA GGA", "GGA end");
+        Hdt = RareText("HDT", "HDT sentence", "NMEA HDT");
     }
 
     private static string[] StartTitles =>
@@ -116,6 +118,12 @@ internal sealed class InstallationLayout : TableLayout
     public Column CorrectionAge { get; }
 
     public Column Epoch { get; }
+
+    /// <summary>The receiver's own sentence at the end of penetration.</summary>
+    public Column Gga { get; }
+
+    /// <summary>The compass's own sentence.</summary>
+    public Column Hdt { get; }
 
     public Column Record { get; }
 

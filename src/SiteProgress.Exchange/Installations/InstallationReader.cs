@@ -1,5 +1,6 @@
 using System.Globalization;
 using SiteProgress.Core.Piles;
+using SiteProgress.Exchange.Nmea;
 using SiteProgress.Exchange.TextTables;
 
 namespace SiteProgress.Exchange.Installations;
@@ -23,6 +24,7 @@ public sealed class InstallationReader
     private readonly ReadingChoices _choices;
     private readonly string[] _bargeNames;
     private bool _northMissed;
+    private bool _antennaTold;
     private readonly Dictionary<string, (long Line, Installation Value)> _byRecord = new(StringComparer.Ordinal);
 
     private InstallationReader(ReadingChoices choices)
@@ -57,6 +59,7 @@ public sealed class InstallationReader
         row.Require(_layout.Barge, $"a barge of this site: {string.Join(", ", _bargeNames)}");
         row.Require(_layout.Outcome, "how the attempt ended");
         var (heading, north) = Heading(row);
+        var receiver = Receiver(row);
         var value = new Installation(
             row.Text(_layout.Record, 100),
             number ?? "",
@@ -75,12 +78,12 @@ public sealed class InstallationReader
             row.Number(_layout.Sand),
             row.Number(_layout.Inclination),
             row.Number(_layout.StopRate),
-            row.Word(_layout.Fix, Fixes, "one of RTK fixed, RTK float, differential, single"),
+            row.Word(_layout.Fix, Fixes, "one of RTK fixed, RTK float, differential, single") ?? receiver.Fix,
             row.Number(_layout.Uncertainty),
             outcome ?? Outcome.Complete,
             row.Text(_layout.Remark, 2_000),
-            Depths(row),
-            row.Number(_layout.CorrectionAge),
+            Depths(row, receiver),
+            row.Number(_layout.CorrectionAge) ?? receiver.CorrectionAgeSeconds,
             row.Number(_layout.Epoch));
         if (row.IsBad || IsSaidBefore(row, value))
             return null;
@@ -89,7 +92,23 @@ public sealed class InstallationReader
         return value;
     }
 
-    private RecordedDepths? Depths(RowCells row)
+    /// <summary>What the receiver's own sentence says; nothing where the row has none. What stands in a column of its own goes before it.</summary>
+    private GgaSentence Receiver(RowCells row)
+    {
+        if (row.Text(_layout.Gga, 120) is not { } text)
+            return default;
+        if (GgaSentence.Read(text, out var sentence) is { } expected)
+            row.Problem(_layout.Gga.Title, text, expected);
+        else if (!_antennaTold)
+        {
+            _antennaTold = true;
+            row.Warn(_layout.Gga.Title, text, "the position of the casing in columns of its own; a GGA sentence holds that of the antenna, and only its fix, correction age and height are taken");
+        }
+
+        return sentence;
+    }
+
+    private RecordedDepths? Depths(RowCells row, GgaSentence receiver)
     {
         (DepthBelow Below, Column Tip, Column Top)[] ways =
         [
@@ -109,7 +128,7 @@ public sealed class InstallationReader
         return new RecordedDepths(
             filled[0].Below, row.Number(filled[0].Tip), row.Number(filled[0].Top), row.Number(_layout.Freeboard), row.Number(_layout.Draught),
             row.Number(_layout.ForeDraught), row.Number(_layout.AftDraught), row.Number(_layout.List), row.Number(_layout.Trim),
-            row.Number(_layout.AntennaAtTip), row.Number(_layout.AntennaAtTop));
+            row.Number(_layout.AntennaAtTip) ?? (filled[0].Below == DepthBelow.Antenna ? receiver.AntennaHeightMetres : null), row.Number(_layout.AntennaAtTop));
     }
 
     private int? Casing(RowCells row, string? barge)
@@ -140,6 +159,11 @@ public sealed class InstallationReader
                 return (row.Number(column), north);
         }
 
+        if (row.Text(_layout.Hdt, 120) is not { } text)
+            return (null, null);
+        if (HdtSentence.Read(text, out var degrees) is not { } expected)
+            return (degrees, North.TrueNorth);
+        row.Problem(_layout.Hdt.Title, text, expected);
         return (null, null);
     }
 

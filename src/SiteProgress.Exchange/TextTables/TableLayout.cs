@@ -125,6 +125,10 @@ internal abstract class TableLayout(string title, GridAxes axes)
     protected Column Text(string title, bool required, params string[] otherNames)
         => Add(title, otherNames, null, isTime: false, required, ofPosition: false);
 
+    /// <summary>A column of text that most files rightly lack.</summary>
+    protected Column RareText(string title, params string[] otherNames)
+        => Add(title, otherNames, null, isTime: false, required: false, ofPosition: false, rare: true);
+
     /// <summary>A column of text that loose titles may mean as well, where no other title means it.</summary>
     protected Column NameOf(string title, bool required, string[] otherNames, string[] looseNames)
         => Add(title, otherNames, null, isTime: false, required, ofPosition: false, looseNames);

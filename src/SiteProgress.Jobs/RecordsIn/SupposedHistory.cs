@@ -11,17 +11,19 @@ internal static class SupposedHistory
     /// <param name="bodies">What the records would say.</param>
     public static SiteHistory With(SiteHistory history, IEnumerable<RecordBody> bodies)
     {
-        long sequence = history.Sequence;
+        return history.With(Records(history.Sequence, bodies));
+    }
+
+    /// <summary>One record after the other, so that the bytes of a large file are never all there at once.</summary>
+    private static IEnumerable<RecordEntry> Records(long sequence, IEnumerable<RecordBody> bodies)
+    {
         long? batch = null;
-        List<RecordEntry> records = [];
         foreach (RecordBody body in bodies)
         {
             sequence++;
             batch = body is BatchBody ? sequence : batch;
-            records.Add(new RecordEntry(
-                sequence, body.Kind, Instant.MinValue, "", body is IRowBody ? batch : null, RecordJson.ToBytes(body), ChainHash.BeforeFirst));
+            yield return new RecordEntry(
+                sequence, body.Kind, Instant.MinValue, "", body is IRowBody ? batch : null, RecordJson.ToBytes(body), ChainHash.BeforeFirst);
         }
-
-        return history.With(records);
     }
 }

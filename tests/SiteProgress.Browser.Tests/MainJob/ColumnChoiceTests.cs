@@ -44,6 +44,32 @@ public sealed class ColumnChoiceTests(ServedSites sites) : BrowserTest(sites)
         await visit.RecordAsync();
     }
 
+    [Theory]
+    [InlineData(Desk)]
+    [InlineData(Phone)]
+    public async Task A_crews_own_titles_are_read_shown_and_asked_about(int width)
+    {
+        var site = $"own-titles-{width}";
+        await Sites.OpenSiteAsync(site, Person.Surveyor);
+        var visit = await VisitAsync(Person.Surveyor, width, withoutPolicy: true);
+
+        await visit.SendAsync(site, File("night.csv", "Date;SCP nr.;Vessel;Leg;Start;Toe reached;Stop;As-built X;As-built Y;Toe [mBWL];Sand used cbm;Crew;Result\n"
+            + "29.05.2026;A-0001;Tern;1;02:10;02:30;02:55;1000,02;2000,01;30,25;64,1;night;complete\n"));
+        await Expect(visit.Page.GetByText("\u201CSand used cbm\u201D is taken as loose sand in the casing")).ToBeVisibleAsync();
+        await Expect(visit.Page.GetByText("Columns not used: \u201CCrew\u201D.")).ToBeVisibleAsync();
+        await Expect(visit.Page.GetByText("taken so; is it?")).ToBeVisibleAsync();
+        await Expect(visit.Page.GetByText("30.25 below water")).ToBeVisibleAsync();
+        await Expect(visit.Page.GetByText("3 times lie before 06:00, when the working day begins.")).ToBeVisibleAsync();
+        await Expect(visit.Page.GetByRole(AriaRole.Cell, new() { Name = "2026-05-29 02:10" })).ToBeVisibleAsync();
+        await ShouldFitAPhoneAsync(visit);
+
+        await visit.Page.GetByLabel("Dates beside times of day").SelectOptionAsync("working");
+        await visit.Page.GetByRole(AriaRole.Button, new() { Name = "Read again" }).ClickAsync();
+        await Expect(visit.Page.GetByRole(AriaRole.Cell, new() { Name = "2026-05-30 02:10" })).ToBeVisibleAsync();
+        await visit.RecordAsync();
+        await Expect(visit.Page.GetByText("taken as working days from 06:00, as chosen")).ToBeVisibleAsync();
+    }
+
     private static async Task ShouldFitAPhoneAsync(Visit visit)
     {
         var found = await visit.Page.RunAxe(new AxeRunOptions { RunOnly = RunOnlyOptions.Tags("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"), ResultTypes = [ResultType.Violations] });

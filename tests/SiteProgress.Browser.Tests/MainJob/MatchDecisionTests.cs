@@ -59,5 +59,9 @@ public sealed class MatchDecisionTests(ServedSites sites) : BrowserTest(sites)
 
         await line.GetByRole(AriaRole.Combobox).SelectOptionAsync("");
         await Expect(mark).ToHaveAttributeAsync("aria-label", new Regex(": left waiting$"));
+
+        await group.GetByLabel("All 2 are").SelectOptionAsync("set aside: no pile");
+        await Expect(group.GetByRole(AriaRole.Form, new() { Name = "Decide 2 of 2" })).ToBeVisibleAsync();
+        await Expect(line.GetByRole(AriaRole.Combobox)).ToHaveValueAsync("SetAside");
     }
 }
