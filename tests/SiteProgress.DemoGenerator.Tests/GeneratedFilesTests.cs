@@ -56,7 +56,7 @@ public class GeneratedFilesTests
 
     [Fact]
     public void All_files_together_stay_small_enough_to_read() =>
-        SeedData.Names.Sum(name => SeedData.Bytes(name).Length).ShouldBeLessThan(3_000_000);
+        SeedData.Names.Where(name => !name.StartsWith("logs/", StringComparison.Ordinal)).Sum(name => SeedData.Bytes(name).Length).ShouldBeLessThan(3_000_000);
 
     [Fact]
     public void The_three_crews_write_three_looks()

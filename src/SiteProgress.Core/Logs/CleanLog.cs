@@ -64,6 +64,12 @@ internal sealed class CleanLog : IDisposable
     /// <summary>Standard deviation of the sand's noise, metres.</summary>
     public double SandNoise { get; private set; }
 
+    /// <summary>True where neighbouring readings of the sand are not independent.</summary>
+    public bool SandIsSmooth => _sandSmooth;
+
+    /// <summary>The same of the tip.</summary>
+    public bool TipIsSmooth => _tipSmooth;
+
     /// <summary>Standard deviation of a mean of the tip over so many samples.</summary>
     public double TipSpread(int samples) => Spread(TipNoise, _tipSmooth, samples);
 

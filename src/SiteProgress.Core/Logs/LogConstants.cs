@@ -37,7 +37,7 @@ public sealed record LogConstants
     public double GapSeconds { get; init; } = 20;
 
     /// <summary>A casing rise of this length in which the sand does not leave is a hang-up, metres. Those of 0.5 m and more are to be found.</summary>
-    public double HangUpMetres { get; init; } = 0.33;
+    public double HangUpMetres { get; init; } = 0.38;
 
     /// <summary>Seconds before the logged moment of a charge in which its sand may already fall. Common practice, no source.</summary>
     public double PourBeforeSeconds { get; init; } = 15;
@@ -95,6 +95,9 @@ public sealed record LogConstants
 
     /// <summary>The same of the sand height, metres. Common practice, no source.</summary>
     public double SandFloorMetres { get; init; } = 0.022;
+
+    /// <summary>Share of the standing spreads of level and sand height that is left where a gauge follows at once and its noise has no memory. Common practice, no source.</summary>
+    public double PromptFloorRatio { get; init; } = 0.5;
 
     /// <summary>Standard deviation of a sand height that was reckoned through a dead zone or a drop-out, metres. Common practice, no source.</summary>
     public double ReckonedSandMetres { get; init; } = 0.15;

@@ -41,7 +41,7 @@ public static class LogInterpreter
         if (log.HasSand)
         {
             HangUps.Find(log, balance, building, context, events);
-            GaugeEvents.Find(log, balance, context.Constants, events);
+            GaugeEvents.Find(log, balance, building, context.Constants, events);
         }
 
         events.Sort((one, other) => one.FromSeconds.CompareTo(other.FromSeconds));

@@ -92,10 +92,11 @@ internal static class ProcessEvents
         // Left counts charges in, so a fall of it during penetration is sand, or soil, that came in from below.
         int end = building.Base.From;
         if (end < 10) return;
-        int most = 0;
+        int begin = Penetration.Begin(log, building);
+        int most = begin;
         double rise = 0;
         int from = 0, to = 0;
-        for (int index = 1; index <= end; index++)
+        for (int index = begin + 1; index <= end; index++)
         {
             if (log.Flags[index] != SandFlag.Good) continue;
             if (log.Flags[most] != SandFlag.Good || balance.Left[index] > balance.Left[most]) most = index;

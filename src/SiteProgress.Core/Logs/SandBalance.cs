@@ -30,6 +30,9 @@ internal sealed class SandBalance : IDisposable
 
     public bool ChargesRecorded { get; private set; }
 
+    /// <summary>Inner area of the casing, square metres.</summary>
+    public double CasingArea { get; private set; }
+
     /// <summary>Lag of the gauge, seconds.</summary>
     public double LagSeconds { get; private set; }
 
@@ -40,7 +43,9 @@ internal sealed class SandBalance : IDisposable
     {
         SandBalance balance = new(log, context.Constants);
         balance.ChargesRecorded = raw.Has(LogChannel.Charge);
+        balance.CasingArea = context.CasingArea;
         balance.Ends = DeadZones.Mark(log);
+        StuckGauge.Mark(log, context.Constants);
         balance.Charges = balance.ChargesRecorded ? Recorded(raw.Of(LogChannel.Charge)) : ChargesByGauge.Find(log, context);
         balance.MarkPouring();
         balance.LagSeconds = GaugeLag.Estimate(log, turns, balance.Charges, context.Constants);
@@ -96,7 +101,9 @@ internal sealed class SandBalance : IDisposable
             }
         }
 
-        double floor = _constants.SandFloorMetres * _constants.SandFloorMetres;
+        // A gauge that answers at once and without memory errs by its noise and little beyond it.
+        double standing = _constants.SandFloorMetres * (LagSeconds > 0 || _log.SandIsSmooth ? 1 : _constants.PromptFloorRatio);
+        double floor = standing * standing;
         if (goodCount > 0)
         {
             double own = _log.SandSpread(goodCount);
@@ -124,8 +131,23 @@ internal sealed class SandBalance : IDisposable
         {
             double at = _log.Seconds[charge.Index];
             int to = _log.IndexAt(at + _constants.PourAfterSeconds);
-            for (int index = _log.IndexAt(at - _constants.PourBeforeSeconds); index < to; index++) _log.Flags[index] |= SandFlag.Pouring;
+            for (int index = BeginOfPour(_log.IndexAt(at - _constants.PourBeforeSeconds), at); index < to; index++) _log.Flags[index] |= SandFlag.Pouring;
         }
+    }
+
+    /// <summary>A slow pour begins before the usual time: as long as the gauge rises fast toward it, it belongs to it.</summary>
+    private int BeginOfPour(int from, double at)
+    {
+        const double LongestSeconds = 60, StepSeconds = 4, LeastRiseMetres = 0.2;
+        if (!_log.HasSand) return from;
+        int step = Math.Max(1, (int)Math.Round(StepSeconds / _log.SpacingSeconds));
+        while (from >= step && at - _log.Seconds[from - step] < LongestSeconds
+            && _log.Sand[from] - _log.Sand[from - step] > LeastRiseMetres + (3 * _log.SandNoise) + Math.Max(0, _log.Tip[from - step] - _log.Tip[from]))
+        {
+            from -= step;
+        }
+
+        return from;
     }
 
     private void Run(double casingArea, ReadOnlySpan<double> valve)

@@ -55,7 +55,8 @@ internal static class TurningPoints
         int count = to - from + 1;
 
         double own = log.TipSpread(count);
-        double spread = Math.Sqrt((own * own) + (constants.LevelFloorMetres * constants.LevelFloorMetres));
+        double floor = constants.LevelFloorMetres * (log.TipIsSmooth ? 1 : constants.PromptFloorRatio);
+        double spread = Math.Sqrt((own * own) + (floor * floor));
         return new TurningPoint(extreme, isTop, from, to, Mean(log, from, to), spread);
     }
 

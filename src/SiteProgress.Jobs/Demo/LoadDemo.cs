@@ -3,12 +3,10 @@ using System.Text.Json;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
-using SiteProgress.Jobs.Attachments;
 using SiteProgress.Jobs.Progress;
 using SiteProgress.Jobs.RecordsIn;
 using SiteProgress.Jobs.SiteGrid;
 using SiteProgress.Jobs.Sites;
-using SiteProgress.Jobs.Treatment;
 
 namespace SiteProgress.Jobs.Demo;
 
@@ -17,7 +15,7 @@ namespace SiteProgress.Jobs.Demo;
 /// person's upload goes through.
 /// </summary>
 [WithoutPermit("A command of the operator at the machine, on an empty store.")]
-public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Gate gate, StoreUpload storeUpload, RecordUpload recordUpload, ReviseWorkPlan reviseWorkPlan, RecordObservations recordObservations, AttachFile attach)
+public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Gate gate, StoreUpload storeUpload, RecordUpload recordUpload, ReviseWorkPlan reviseWorkPlan, RecordObservations recordObservations)
 {
     /// <summary>Loads a folder.</summary>
     /// <param name="folder">The folder with site.json, control-points.csv, schedules and as-built files.</param>
@@ -43,25 +41,20 @@ public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Ga
 
         return await PlanWorkAsync(opened.Code!, people[Role.ProjectManager], Path.Combine(folder, "work-plan.json"), say, cancellation)
             ?? await ObserveAsync(opened.Code!, people[Role.Surveyor], Path.Combine(folder, "control-point-observations.csv"), say, cancellation)
-            ?? await AttachLogsAsync(opened.Code!, people[Role.Surveyor], Path.Combine(folder, "logs"), say, cancellation);
+            ?? await BringInLogsAsync(opened.Code!, people[Role.Surveyor], Path.Combine(folder, "logs"), say, cancellation);
     }
 
-    /// <summary>Attaches every packed log to the pile it is named after.</summary>
-    private async Task<string?> AttachLogsAsync(string siteCode, Guid surveyor, string folder, Action<string> say, CancellationToken cancellation)
+    /// <summary>Brings in the logs through the same door as all records: a file a barge and day.</summary>
+    private async Task<string?> BringInLogsAsync(string siteCode, Guid surveyor, string folder, Action<string> say, CancellationToken cancellation)
     {
         if (!Directory.Exists(folder)) return null;
-        Permit permit = await gate.EnterAsync(surveyor, siteCode, cancellation) ?? throw new InvalidOperationException("The surveyor's role was just granted.");
-        string[] paths = [.. Directory.EnumerateFiles(folder, "*.csv.gz").Order(StringComparer.Ordinal)];
-        foreach (string path in paths)
+        foreach (string path in Directory.EnumerateFiles(folder, "*.csv.gz").Order(StringComparer.Ordinal))
         {
-            string name = Path.GetFileNameWithoutExtension(path);
             await using FileStream packed = File.OpenRead(path);
-            await using GZipStream log = new(packed, CompressionMode.Decompress);
-            TreatmentAnswer attached = await attach.RunAsync(permit, new(Path.GetFileNameWithoutExtension(name), null), name, "Log of the casing.", log, cancellation);
-            if (attached.Refusal is not null) return $"{Path.GetFileName(path)}: {attached.Refusal}";
+            await using GZipStream rows = new(packed, CompressionMode.Decompress);
+            if (await BringInAsync(siteCode, surveyor, Path.GetFileNameWithoutExtension(path), rows, say, cancellation) is { } refusal) return $"{Path.GetFileName(path)}: {refusal}";
         }
 
-        say($"logs: {paths.Length} piles");
         return null;
     }
 
@@ -92,12 +85,17 @@ public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Ga
 
     private async Task<string?> BringInAsync(string siteCode, Guid surveyor, string path, Action<string> say, CancellationToken cancellation)
     {
-        Permit permit = await gate.EnterAsync(surveyor, siteCode, cancellation) ?? throw new InvalidOperationException("The surveyor's role was just granted.");
         await using FileStream bytes = File.OpenRead(path);
-        UploadResult upload = await storeUpload.RunAsync(permit, Path.GetFileName(path), bytes, cancellation);
+        return await BringInAsync(siteCode, surveyor, Path.GetFileName(path), bytes, say, cancellation);
+    }
+
+    private async Task<string?> BringInAsync(string siteCode, Guid surveyor, string name, Stream bytes, Action<string> say, CancellationToken cancellation)
+    {
+        Permit permit = await gate.EnterAsync(surveyor, siteCode, cancellation) ?? throw new InvalidOperationException("The role was just granted.");
+        UploadResult upload = await storeUpload.RunAsync(permit, name, bytes, cancellation);
         if (upload.Upload is not { } key) return upload.Refusal;
         RecordingResult recorded = await recordUpload.RunAsync(permit, key, UploadChoices.AsTheFileSays, leaveOutProblems: false, cancellation);
-        if (recorded.Refusal is null) say($"{Path.GetFileName(path)}: {recorded.Rows} rows");
+        if (recorded.Refusal is null) say($"{name}: {recorded.Rows} rows");
         return recorded.Refusal;
     }
 

@@ -59,6 +59,46 @@ public sealed class LogInterpreterTests
     }
 
     [Fact]
+    public void A_gauge_that_stands_still_is_told_as_such_and_not_as_sand_that_hung()
+    {
+        var (seconds, tip, sand) = Drawn(3.4, rises: 8);
+        var (from, to) = Withdrawal(tip, 4);
+        for (var index = from; index < to; index++) sand[index] = sand[from];
+
+        var read = Read((seconds, tip, sand), 1.2, 0.8);
+
+        read.Events.ShouldHaveSingleItem().Kind.ShouldBe(LogEventKind.SensorStuck);
+        read.OpenHangUpMetres.ShouldBe(0);
+    }
+
+    [Fact]
+    public void Sand_that_hung_while_the_gauge_did_not_read_shows_afterwards()
+    {
+        var (seconds, tip, sand) = Drawn(3.4, rises: 8, hangAt: 4, hangFrom: 0.5);
+        var (from, to) = Withdrawal(tip, 4);
+        for (var index = from; index < to - 20; index++) sand[index] = double.NaN;
+
+        var hung = Read((seconds, tip, sand), 1.2, 0.8).Events.Single(one => one.Kind == LogEventKind.HangUp);
+
+        hung.SizeMetres!.Value.ShouldBe(0.8, 0.15);
+        hung.Note.ShouldContain("While the sand gauge saw nothing");
+    }
+
+    [Fact]
+    public void The_zero_of_a_gauge_counts_off()
+    {
+        var (seconds, tip, sand) = Drawn(3.4, rises: 5);
+        double[] high = [.. sand.Select(height => height + 0.7)];
+        PileLog log = new(
+            Instant.FromUtc(2026, 4, 1, 6, 0), TipMeasure.Level, SandMeasure.HeightAboveTip, seconds,
+            new Dictionary<LogChannel, ReadOnlyMemory<double>> { [LogChannel.Tip] = tip, [LogChannel.Sand] = high });
+
+        LogColumns.Of(log, Context(1.2, 0.8, tip) with { GaugeZeroMetres = 0.7 }).SandHeights.Span[100].ShouldBe(sand[100], 1e-9);
+        LogInterpreter.Read(log, Context(1.2, 0.8, tip) with { GaugeZeroMetres = 0.7 }).SandLeftCubicMetres!.Value
+            .ShouldBe(Read((seconds, tip, sand), 1.2, 0.8).SandLeftCubicMetres!.Value, 1e-6);
+    }
+
+    [Fact]
     public void Samples_that_stop_for_a_while_are_a_gap_and_a_clock_set_back_is_a_jump()
     {
         var (seconds, tip, sand) = Drawn(3.4, rises: 5);
@@ -102,6 +142,16 @@ public sealed class LogInterpreterTests
     }
 
     private static LogContext Context(double casing, double factor, double[] tip) => new(casing, null, factor, null, null, null, null, LogConstants.Standard);
+
+    /// <summary>First and last sample of the withdrawal of a cycle.</summary>
+    private static (int From, int To) Withdrawal(double[] tip, int cycle)
+    {
+        var bottom = -25 + cycle;
+        var from = Array.FindLastIndex(tip, level => Math.Abs(level - bottom) < 1e-9);
+        var to = from;
+        while (tip[to + 1] > tip[to]) to++;
+        return (from, to);
+    }
 
     /// <summary>A second a sample: down from -12 to -25, then one metre of pile a cycle; the casing holds sand enough, and the gauge trembles by 2 cm as gauges do.</summary>
     private static (double[] Seconds, double[] Tip, double[] Sand) Drawn(double withdrawal, int rises, double pushedBack = 0, int hangAt = -1, double hangFrom = 0)

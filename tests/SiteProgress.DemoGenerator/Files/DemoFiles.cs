@@ -28,7 +28,7 @@ public static class DemoFiles
             ["README.md"] = ReadmeFile.Write(site, asBuilt),
         };
         foreach (var file in asBuilt) files[file.Name] = AsBuiltFiles.Write(file);
-        foreach (var log in site.Logs) files[LogFiles.NameOf(log)] = LogFiles.Write(log);
+        foreach (var (name, bytes) in LogFiles.Write(site.Logs)) files[name] = bytes;
         return files;
     }
 }

@@ -35,11 +35,11 @@ public static class ReadmeFile
         "| `sand-deliveries.csv` | sand accounts of the barges: loads delivered, stocks measured on Mondays, sand lost; loose volumes; one load of Plover was never written down: `truth/truth-sand-deliveries.csv` |",
         "| `diary.csv` | hours by working day, barge, activity, cause and who bears them; each day adds up to its own length, 24 h, but 23 h on 2026-03-28 when the clocks change |",
         "| `tide.csv` | water level every ten minutes |",
-        "| `logs/PILE.csv.gz` | what the loggers wrote while piles of one working day were built, a sample every two seconds, a packed table a pile; see below |",
+        "| `logs/DATE-BARGE.csv.gz`, `logs/single-piles-BARGE.csv.gz` | what the loggers wrote while the piles of two working days, and piles with a planted fault, were built: a packed table, a sample a row; see below |",
         "| `planned-progress.csv` | piles that were to stand by the end of each week, by zone, as planned before the work began |",
         "| `work-plan.json` | the plan of work: dates of the zones, barges that come and go, rest days |",
         "| `truth/truth.csv`, `truth/truth-faults.json` | what was true beside what was recorded, and the planted faults; tests read them, the product never does |",
-        "| `truth/truth-logs.csv` | what was true of each pile with a log, and the fault planted into it |",
+        "| `truth/truth-logs.csv` | what was true of each pile with a log, and the fault planted into its log |",
         "",
         "Looks of the as-built files: Tern writes commas, site-grid X and Y, site time without offset, now and then a blank behind a",
         "pile number. Plover writes semicolons and decimal commas, EPSG:25832, day before month, a byte order mark and two title lines.",
@@ -102,9 +102,14 @@ public static class ReadmeFile
     {
         yield return "## Logs";
         yield return "";
-        yield return FormattableString.Invariant($"{logs.Count} piles of {logs[0].Of.Barge.Name} on {SiteTime.Iso(logs[0].Of.WorkingDay)} have a log. It tells the pile of the as-built record: the same casing, begin and end");
-        yield return "within a minute, tip and top, and sand within 2 % (true sand within 1 %). The tip gauge scatters by 0.010 m, the sand gauge by 0.04 m,";
-        yield return "charges by 0.5 %. The record of a pile with a fault in its log says nothing of it:";
+        var first = LogFiles.FirstWholeDay(logs);
+        var whole = logs.Count(log => log.Of.WorkingDay >= first);
+        yield return FormattableString.Invariant($"{whole} installations have a log: all that built a pile on {SiteTime.Iso(first)} and {SiteTime.Iso(logs.Max(log => log.Of.WorkingDay))}; and {logs.Count - whole} of other days with a fault");
+        yield return "planted into their record, for which the log tells what was true. A log tells the pile of the as-built record: the same casing, begin and";
+        yield return "end within a minute, tip and top, and sand within 2 % (true sand within 1 %). Tern logs heights of the sand above the tip every two seconds";
+        yield return "(tip within 0.010 m, sand 0.04 m, charges 0.5 %). Plover logs the level of the sand; its gauge follows 6 s late and reads nothing within 0.8 m of";
+        yield return "the tip. Curlew logs the tip below water every two and a half seconds, in steps, without inclination, and now and then no sand. On Tern's last";
+        yield return "day a fault of each kind is planted into a log of which the record says nothing:";
         yield return "";
         yield return "| code | what | pile |";
         yield return "| --- | --- | --- |";
