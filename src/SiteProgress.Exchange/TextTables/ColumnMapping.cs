@@ -58,16 +58,16 @@ internal sealed class ColumnMapping
     private void Map()
     {
         var open = new List<int>();
-        foreach (var cell in Enumerable.Range(0, CellCount))
+        // A column's own title goes before any other spelling of it.
+        foreach (var cell in Enumerable.Range(0, CellCount).OrderBy(cell => IsOwnTitle(cell) ? 0 : 1))
         {
             if (_choices?.Columns.FirstOrDefault(choice => choice.Cell == cell) is { Column: var key } choice)
                 PlaceChosen(cell, key, choice.Unit);
-            else if (TitleMeaning.Sure(_layout, _titles[cell]) is { } meaning)
-                PlaceNamed(meaning, cell);
-            else
+            else if (TitleMeaning.Sure(_layout, _titles[cell]) is not { } meaning || !PlaceNamed(meaning, cell))
                 open.Add(cell);
         }
 
+        open.Sort();
         open.RemoveAll(PlaceDoubtful);
         open.RemoveAll(PlaceLoose);
         PlaceFixed();
@@ -76,20 +76,26 @@ internal sealed class ColumnMapping
         TellUnits();
     }
 
-    private void PlaceNamed(TitleMeaning meaning, int cell)
+    private bool IsOwnTitle(int cell) => _layout.OfKey(ColumnTitle.Of(_titles[cell]).Name) is not null;
+
+    /// <returns>False where the title gives way to the column's own title, and so means nothing.</returns>
+    private bool PlaceNamed(TitleMeaning meaning, int cell)
     {
         if (PlaceOf(meaning.Column) is not { Cell: var earlier })
         {
             Place(meaning.Column, cell, meaning.Unit, meaning.IsDepth);
-            return;
+            return true;
         }
 
         // A person who said what one of two equal columns is has decided between them.
         if (_choices?.Columns.Any(choice => choice.Cell == earlier) == true)
-            return;
+            return true;
+        if (IsOwnTitle(earlier) && !IsOwnTitle(cell))
+            return false;
         Refuse(meaning.Column.Title, _titles[cell], TableLayout.Normalise(_titles[earlier]) == TableLayout.Normalise(_titles[cell])
             ? "each column once; this title stands twice in the header"
             : $"one column of {meaning.Column.Title}; \u201C{Written(earlier)}\u201D may be it as well, so say what these two columns are");
+        return true;
     }
 
     private bool PlaceDoubtful(int cell)

@@ -133,6 +133,15 @@ public sealed class HeaderSpellingTests
     }
 
     [Fact]
+    public void A_columns_own_title_goes_before_another_spelling_wherever_it_stands()
+    {
+        var reading = Given.Built("State;Pile No;Barge;Toe level;Outcome;Tip level\nrunning;A-1;Tern;-27;complete;-28,1\n").WithoutProblems();
+
+        (reading.Rows[0].Value.Outcome, reading.Rows[0].Value.TipLevelMetres).ShouldBe((Outcome.Complete, -28.1));
+        reading.Assumptions.ShouldContain("Columns not used: \u201CState\u201D, \u201CToe level\u201D.");
+    }
+
+    [Fact]
     public void Two_titles_that_may_both_be_one_column_are_asked_for_by_name()
         => Given.Built($"{Numbers}Toe level;Bottom level\nA-1;Tern;complete;-28;-27\n").TheProblem().Expected
             .ShouldBe("one column of Tip level; \u201CToe level\u201D may be it as well, so say what these two columns are");

@@ -4,6 +4,8 @@ using Shouldly;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Calibrations;
+using SiteProgress.Jobs.Piles;
+using SiteProgress.Jobs.Recording;
 using SiteProgress.Jobs.RecordsIn;
 using SiteProgress.Jobs.Senders;
 using SiteProgress.Jobs.Tests.Senders;
@@ -72,6 +74,13 @@ public sealed class LevelsFromDepthsTests(JobsDatabase database) : IClassFixture
         view.Calibrations.Single(line => line.Value.Evidence == "Report 7").ShouldSatisfyAllConditions(
             line => line.Installations.ShouldBe(1), line => line.Until.ShouldBe(Instant.FromUtc(2026, 4, 1, 4, 0))); // 06:00 in summer time
         view.Gauges.ShouldHaveSingleItem().ShouldSatisfyAllConditions(gauge => gauge.Readings.ShouldBe(3), gauge => gauge.ZeroMetres.ShouldBe(-0.10));
+
+        LevelsOfAttempt told = (await new ReadPileLevels(site.Get<SiteHistories>()).RunAsync(surveyor, "a-0001", Cancellation)).ShouldHaveSingleItem();
+        told.Derived!.Top.ShouldBeNull();
+        told.Derived.Tip!.Inputs.Select(input => input.Name).ShouldBe(
+            ["water level", "deck above keel", "casing forward", "casing to starboard", "list, starboard down", "draught at the reference point", "trim, bow down", "freeboard at the casing", "depth of the tip below deck"]);
+        told.Derived.Tip.Inputs.Single(input => input.Name == "deck above keel").Source.ShouldBe("Docking survey");
+        (told.CasingCalibration!.Value.Evidence, told.BargeCalibration!.Value.Evidence).ShouldBe(("Report 7", "Docking survey"));
     }
 
     [Fact]
