@@ -7,6 +7,8 @@ namespace SiteProgress.Exchange.TextTables;
 /// <param name="Doubt">What it was taken for and what else it may be; null where there is no doubt.</param>
 internal sealed record TitleMeaning(Column Column, string? Unit, bool IsDepth, string? Doubt)
 {
+    private const int LongestTitle = 120;
+
     /// <summary>What a title means beyond doubt; null where it means nothing known.</summary>
     /// <param name="layout">The kind of file.</param>
     /// <param name="title">Title as written.</param>
@@ -38,6 +40,9 @@ internal sealed record TitleMeaning(Column Column, string? Unit, bool IsDepth, s
     /// <summary>The first way to read the title whose unit can be one of the column; where there is none, the first that means a column at all.</summary>
     private static TitleMeaning? Likeliest(TableLayout layout, string title, Func<string, string?, TitleMeaning?> meaning)
     {
+        // Every line of the beginning is looked at as if it were the header: numbers, dates and long texts are no titles.
+        if (title.Length > LongestTitle || !title.Any(char.IsLetter))
+            return null;
         TitleMeaning? odd = null;
         foreach (var (name, unit) in ColumnTitle.Readings(title))
         {
