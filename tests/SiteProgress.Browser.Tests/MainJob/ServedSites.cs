@@ -102,7 +102,16 @@ public sealed class ServedSites : IAsyncLifetime
         var page = await context.NewPageAsync();
         await page.GotoAsync("/sign-in");
         await SignInFormAsync(page, person.Email, Password);
-        await page.WaitForURLAsync(url => !url.Contains("sign-in", StringComparison.Ordinal));
+        try
+        {
+            // The first page after it may be long in loading; the session is there as soon as it begins to come.
+            await page.WaitForURLAsync(url => !url.Contains("sign-in", StringComparison.Ordinal), new() { WaitUntil = WaitUntilState.Commit });
+        }
+        catch (TimeoutException late)
+        {
+            throw new TimeoutException($"{person.Email} was not signed in; the page at {page.Url} says: {await page.Locator("body").InnerTextAsync()}", late);
+        }
+
         return sessions[person] = await context.StorageStateAsync();
     }
 
