@@ -33,6 +33,7 @@ public static class PileJudge
             VerticalityCheck.Judge(logs, contract),
             LogChecks.Continuity(logs, contract),
             TimesCheck.Judge(logs, contract),
+            .. SandAgreementCheck.Judge(logs, contract) is { } agreement ? [agreement] : Array.Empty<CheckResult>(),
         ];
         return new PileJudgement(pile, StateOf(checks), attempts.Count, standing, position, sand, checks)
         {
@@ -66,6 +67,9 @@ public sealed record JudgingContract(
     double DefaultUncertaintyMetres,
     PositionNeeds? Needs = null)
 {
+    /// <summary>The site's limit of the difference between two accounts of the sand of a pile, as a share; null where it sets none.</summary>
+    public double? SandAgreementRatio { get; init; }
+
     /// <summary>Reads the log of a part; null where logs are not to be had.</summary>
     public PartLogReader? ReadLog { get; init; }
 

@@ -28,6 +28,9 @@ public sealed record DerivedSite(
     /// <summary>Diary, schedule and daily reports in force.</summary>
     public DerivedProgress Progress { get; init; } = DerivedProgress.Empty;
 
+    /// <summary>Sand from each measured stock to the next, in order of time.</summary>
+    public IReadOnlyList<SandPeriod> SandPeriods { get; init; } = [];
+
     /// <summary>Recorded logs that count, by sequence.</summary>
     public IReadOnlyList<DerivedLog> Logs { get; init; } = [];
 

@@ -55,6 +55,7 @@ public static class SiteDerivation
         {
             Treated = treated,
             Progress = DerivedProgress.Of(history),
+            SandPeriods = SandAccount.Of(history.Deliveries.Select(row => row.Value), SandUses.Of(history, located, matches, judged), settings.SandAgreement?.WeekRatio),
             Logs = DerivedLog.Of(logs, joins, located, matches, judged, days),
         };
     }
@@ -116,6 +117,7 @@ public static class SiteDerivation
     private static JudgingContract Contract(Zone zone, SiteSettings settings, GridRotation rotation, StandingLogs logs) => new(
         zone, rotation, settings.FindSandSource(zone.SandSource)?.VolumeChangeFactor, zone.SandSource, settings.DefaultPositionUncertaintyMetres, settings.PositionNeeds)
     {
+        SandAgreementRatio = settings.SandAgreement?.PileRatio,
         ReadLog = (pile, part, cutOff) => logs.Of(pile, zone, part, cutOff),
     };
 

@@ -7,6 +7,9 @@ internal static class ChargesByGauge
     private const double LeastRiseMetres = 0.8;
     private const double MostDescentMetres = 0.3;
 
+    /// <summary>Readings taken together before and after.</summary>
+    private const int Around = 3;
+
     /// <summary>All charges of a log that records none.</summary>
     public static List<Charge> Find(CleanLog log, LogContext context)
     {
@@ -36,37 +39,47 @@ internal static class ChargesByGauge
     public static (double Recorded, double Seen)? Compare(CleanLog log, SandBalance balance, LogContext context)
     {
         if (!log.HasSand || !balance.ChargesRecorded) return null;
-        LogConstants constants = context.Constants;
-        double settle = constants.PourAfterSeconds + (3 * balance.LagSeconds);
         double recorded = 0, seen = 0;
-        for (int first = 0; first < balance.Charges.Count;)
+        int next = 0;
+        for (int from = 0; from < log.Count; from++)
         {
-            // Buckets that follow each other closely are compared together.
-            int last = first;
-            double volume = balance.Charges[first].CubicMetres;
-            while (last + 1 < balance.Charges.Count
-                && log.Seconds[balance.Charges[last + 1].Index] - log.Seconds[balance.Charges[last].Index] < settle + constants.PourBeforeSeconds)
-            {
-                volume += balance.Charges[++last].CubicMetres;
-            }
-
-            int from = log.IndexAt(log.Seconds[balance.Charges[first].Index] - constants.PourBeforeSeconds) - 1;
-            int to = log.IndexAt(log.Seconds[balance.Charges[last].Index] + settle);
-            if (Rise(log, from, to) is { } rise)
+            if (!IsPouring(log, from)) continue;
+            int to = EndOfPouring(log, balance, from);
+            double volume = 0;
+            for (; next < balance.Charges.Count && balance.Charges[next].Index <= to; next++) volume += balance.Charges[next].CubicMetres;
+            if (Rise(log, from - 1, to) is { } rise)
             {
                 recorded += volume;
                 seen += rise * context.CasingArea;
             }
 
-            first = last + 1;
+            from = to;
         }
 
         return recorded > 0 ? (recorded, seen) : null;
     }
 
+    private static bool IsPouring(CleanLog log, int index) => (log.Flags[index] & SandFlag.Pouring) != 0;
+
+    /// <summary>Last sample of buckets that follow each other closely, once the gauge has caught up: they are compared together.</summary>
+    private static int EndOfPouring(CleanLog log, SandBalance balance, int from)
+    {
+        const double Lags = 3;
+        int to = from;
+        for (bool pouring = true; pouring;)
+        {
+            while (to + 1 < log.Count && IsPouring(log, to + 1)) to++;
+            int settled = log.IndexAt(log.Seconds[to] + (Lags * balance.LagSeconds)), again = to + 1;
+            while (again < log.Count && again <= settled + Around && !IsPouring(log, again)) again++;
+            pouring = again < log.Count && again <= settled + Around;
+            to = pouring ? again : settled;
+        }
+
+        return to;
+    }
+
     private static double? Rise(CleanLog log, int from, int to)
     {
-        const int Around = 3;
         if (from < Around || to + Around >= log.Count) return null;
         double before = 0, after = 0;
         for (int index = from - Around; index <= to + Around; index++)

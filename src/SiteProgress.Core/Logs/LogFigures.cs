@@ -12,6 +12,11 @@ public sealed record MetreAgainstDesign(double FromLevelMetres, double ToLevelMe
 /// <param name="Seconds">How long it lasted.</param>
 public sealed record LowCover(double FromLevelMetres, double ToLevelMetres, double Seconds);
 
+/// <summary>Charges that the sand gauge could see whole, loose cubic metres.</summary>
+/// <param name="RecordedCubicMetres">As recorded.</param>
+/// <param name="SeenCubicMetres">As the gauge saw them rise.</param>
+public sealed record ComparedCharges(double RecordedCubicMetres, double SeenCubicMetres);
+
 /// <summary>The figures of a log by which its pile is judged; what <see cref="LogInterpretation"/> tells, in short.</summary>
 /// <param name="Why">Why nothing can be told; null when the log was read.</param>
 /// <param name="Samples">Number of samples.</param>
@@ -32,6 +37,7 @@ public sealed record LowCover(double FromLevelMetres, double ToLevelMetres, doub
 /// <param name="GapSeconds">Longest break in the record between base and pull-out; 0 where there is none.</param>
 /// <param name="StuckMetres">Longest rise during which the sand gauge did not change, metres; 0 where it did.</param>
 /// <param name="Events">Kinds of event, each once.</param>
+/// <param name="Compared">Charges against what the gauge saw of them; null where there is none to compare.</param>
 public sealed record LogFigures(
     string? Why,
     int Samples,
@@ -51,7 +57,8 @@ public sealed record LogFigures(
     LowCover? LowestCover,
     double GapSeconds,
     double StuckMetres,
-    IReadOnlyList<LogEventKind> Events)
+    IReadOnlyList<LogEventKind> Events,
+    ComparedCharges? Compared = null)
 {
     /// <summary>A metre shorter than this at the top of the pile is not held against the design by itself, metres.</summary>
     private const double ShortestMetre = 0.5;
@@ -79,7 +86,8 @@ public sealed record LogFigures(
             cover is null ? null : new LowCover(cover.FromLevelMetres, cover.ToLevelMetres, cover.ToSeconds - cover.FromSeconds),
             read.Events.Where(one => one.Kind == LogEventKind.RecordGap && !(one.ToSeconds < from) && !(one.FromSeconds > to)).Select(one => one.ToSeconds - one.FromSeconds).DefaultIfEmpty().Max(),
             read.Events.Where(one => one.Kind == LogEventKind.SensorStuck && !(one.ToSeconds < from) && !(one.FromSeconds > to)).Select(one => one.SizeMetres ?? 0).DefaultIfEmpty().Max(),
-            [.. read.Events.Select(one => one.Kind).Distinct().Order()]);
+            [.. read.Events.Select(one => one.Kind).Distinct().Order()],
+            read is { ChargesComparedCubicMetres: { } recorded, ChargesByGaugeCubicMetres: { } seen } ? new ComparedCharges(recorded, seen) : null);
     }
 
     private static MetreAgainstDesign? ThinnestOf(IReadOnlyList<MetreOfPile> metres, double? designDiameter)

@@ -26,4 +26,7 @@ public enum CheckName
 
     /// <summary>Are the times of the record there, and in order?</summary>
     Times = 8,
+
+    /// <summary>Do the log, the record and the charges agree on the sand? Asked where the site sets a limit and there is a log.</summary>
+    SandAgreement = 9,
 }

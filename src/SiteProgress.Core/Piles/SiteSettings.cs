@@ -21,6 +21,7 @@ namespace SiteProgress.Core.Piles;
 /// <param name="HeightModel">The level datum above the ellipsoid, for levels taken from an antenna; null where there is none.</param>
 /// <param name="LeastBiasMetres">Size below which no bias of the deviations is named, metres; null for the usual 0.03.</param>
 /// <param name="LogConstants">Numbers by which logs are read, by name; null for the usual ones.</param>
+/// <param name="SandAgreement">How far two accounts of one sand may differ; null where the site asks nothing.</param>
 public sealed record SiteSettings(
     string Code,
     string Name,
@@ -39,7 +40,8 @@ public sealed record SiteSettings(
     PositionNeeds? PositionNeeds = null,
     HeightModel? HeightModel = null,
     double? LeastBiasMetres = null,
-    IReadOnlyDictionary<string, double>? LogConstants = null)
+    IReadOnlyDictionary<string, double>? LogConstants = null,
+    SandAgreement? SandAgreement = null)
 {
     /// <summary>The zone with this code, or null.</summary>
     public Zone? FindZone(string code)

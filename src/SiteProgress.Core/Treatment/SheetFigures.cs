@@ -45,6 +45,7 @@ internal static class SheetFigures
     {
         CheckName.Top => "top level",
         CheckName.LeastDiameter => "least equivalent diameter",
+        CheckName.SandAgreement => "agreement of the sand",
         _ => check.ToString().ToLowerInvariant(),
     };
 

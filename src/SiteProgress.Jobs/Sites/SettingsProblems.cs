@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using NodaTime;
+using SiteProgress.Core.Logs;
 using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Jobs.Sites;
@@ -21,6 +22,9 @@ internal static partial class SettingsProblems
         Expect(problems, settings.LeastBiasMetres is null or (> 0 and < 10), "leastBiasMetres: above 0, in metres, or left out.");
         Expect(problems, settings.Shifts is not null && settings.SandSources is not null && settings.Barges is not null, "shifts, sandSources and barges: lists, which may be empty.");
         Expect(problems, settings.Zones is { Count: > 0 }, "zones: at least one.");
+        Expect(problems, Above(settings.SandAgreement?.PileRatio, settings.SandAgreement?.WeekRatio), "sandAgreement: pileRatio and weekRatio above 0 (0.05 for 5 %), or left out.");
+        AddLogConstants(problems, "logConstants", settings.LogConstants);
+        foreach (Barge barge in settings.Barges ?? []) AddLogConstants(problems, $"barge '{barge.Name}': logConstants", barge.LogConstants);
         foreach (Zone zone in settings.Zones ?? []) AddZone(problems, zone, settings);
         return problems;
     }
@@ -36,9 +40,18 @@ internal static partial class SettingsProblems
         Expect(problems, zone.TipRule == TipRule.Level || zone.StopPenetrationRateMetresPerMinute > 0, $"{name}: stopPenetrationRateMetresPerMinute, as its tip rule needs a stop criterion.");
         Expect(problems, zone.SandPerMetreInPile > 0, $"{name}: sandPerMetreInPile above 0.");
         AddLimits(problems, name, zone);
+        AddLogConstants(problems, $"{name}: logConstants", zone.LogConstants);
         Expect(problems, zone.RequiredChecks is not null, $"{name}: requiredChecks, which may be empty.");
         Expect(problems, zone.Outline is not null, $"{name}: outline, which may be empty.");
         Expect(problems, zone.SandSource is not null && settings.SandSources is not null && settings.FindSandSource(zone.SandSource) is not null, $"{name}: sandSource is not among the site's sand sources.");
+    }
+
+    /// <summary>Numbers that nobody reads, or below zero, are mistakes in writing: the settings name them.</summary>
+    private static void AddLogConstants(List<string> problems, string name, IReadOnlyDictionary<string, double>? set)
+    {
+        string[] unknown = [.. LogConstants.Unknown(set)];
+        Expect(problems, unknown.Length == 0, $"{name}: {string.Join(", ", unknown)} is no number by which logs are read; the page Site settings lists them.");
+        Expect(problems, set is null || set.Values.All(value => double.IsFinite(value) && value >= 0), $"{name}: numbers of 0 or more.");
     }
 
     private static void AddLimits(List<string> problems, string name, Zone zone)

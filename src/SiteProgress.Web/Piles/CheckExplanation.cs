@@ -31,6 +31,9 @@ internal sealed record CheckExplanation(string Definition, string? Formula, stri
                 "sand in casing × C ÷ (design sand per metre × as-built length) ≥ 1 − share that may be missing", Sand(record), limits),
             CheckName.Verticality => new("Inclination of the casing from the vertical: by the log, as the largest mean of ten seconds between base and top, where it was logged, else as recorded; the largest of the installations the pile stands on.", "inclination ≤ limit", null, limits),
             CheckName.Times => new("Start, end of penetration and end are on the record and follow each other. The value is the time from start to end.", "start ≤ end of penetration ≤ end", null, "Common practice, no source."),
+            CheckName.SandAgreement => new(
+                "Two accounts of one sand: what left the casing by the log against what the record says, and the recorded charges against their rise on the gauge. The larger difference counts. Asked only where the site sets a limit and there is a log.",
+                "|one ÷ the other − 1| ≤ limit", null, "Common practice, no source; the limit is the site's own."),
             CheckName.LeastDiameter => new(
                 "Least equivalent diameter over a sliding metre of the pile between base and cut-off. " + NoLog, "√(4 V C ÷ π) for each metre, V the loose sand left in it, ≥ design diameter × (1 − share that may be missing)",
                 record.Zone.Limits.DiameterShortRatio is { } share ? $"Design diameter {Show.Level(record.Design.DiameterMetres)} m, of which {Show.Percent(share)} % may be missing." : null, limits),

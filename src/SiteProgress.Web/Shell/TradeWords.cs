@@ -17,6 +17,7 @@ public static class TradeWords
         CheckName.Verticality => "verticality",
         CheckName.Continuity => "continuity",
         CheckName.Times => "times",
+        CheckName.SandAgreement => "agreement of the sand",
         _ => throw new ArgumentOutOfRangeException(nameof(check), check, "unknown check"),
     };
 

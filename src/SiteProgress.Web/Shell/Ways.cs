@@ -26,6 +26,7 @@ public static class Ways
         new("Map", "map"),
         new("Progress", "progress"),
         new("Daily report", "daily-report"),
+        new("Sand account", "sand"),
         new("Deviations", "deviations"),
         new("Outstanding", "outstanding"),
         new("Piles", "piles"),

@@ -90,15 +90,28 @@ public sealed class LogChecksTests
         Check(Good, CheckName.Times, built => built with { EndOfPenetration = built.EndOfPenetration + Duration.FromMinutes(11) }).Verdict.ShouldBe(Verdict.NotMet);
     }
 
+    [Theory]
+    [InlineData(71.5, 40, 41, Verdict.Met)]
+    [InlineData(80, 40, 40, Verdict.NotMet)] // 80 of 71.5 on the record: 11.9 % more
+    [InlineData(71.5, 40, 36, Verdict.NotMet)] // the gauge saw 10 % less than was charged
+    public void Log_record_and_charges_must_agree_where_the_site_says_how_far(double left, double recorded, double seen, Verdict verdict)
+    {
+        LogFigures figures = Good with { SandLeftCubicMetres = left, Compared = new ComparedCharges(recorded, seen) };
+
+        Judge(figures, Invented.ZoneA, agreement: 0.06).Checks.Single(one => one.Check == CheckName.SandAgreement).Verdict.ShouldBe(verdict);
+        Judge(figures, Invented.ZoneA).Checks.ShouldNotContain(one => one.Check == CheckName.SandAgreement);
+        Judge(null, Invented.ZoneA, agreement: 0.06).Checks.ShouldNotContain(one => one.Check == CheckName.SandAgreement);
+    }
+
     private static CheckResult Check(LogFigures? figures, CheckName check, Func<Installation, Installation>? change = null)
         => Judge(figures, Invented.ZoneA with { Limits = Invented.ZoneA.Limits with { DiameterShortRatio = 0.1, GapMetres = 0.3, MetreSandShortRatio = 0.2 } }, change)
             .Checks.Single(one => one.Check == check);
 
-    private static PileJudgement Judge(LogFigures? figures, Zone zone, Func<Installation, Installation>? change = null)
+    private static PileJudgement Judge(LogFigures? figures, Zone zone, Func<Installation, Installation>? change = null, double? agreement = null)
     {
         Installation built = Invented.Built("A-0001", 0, 0);
         LocatedInstallation located = Invented.Located(change is null ? built : change(built)) with { Log = new JoinedLog(77, new string('a', 64), Instant.FromUtc(2026, 3, 10, 8, 0)) };
-        JudgingContract contract = Invented.Contract(zone) with { ReadLog = (_, _, cutOff) => cutOff < -12.39 && cutOff > -12.41 ? figures : null };
+        JudgingContract contract = Invented.Contract(zone) with { SandAgreementRatio = agreement, ReadLog = (_, _, cutOff) => cutOff < -12.39 && cutOff > -12.41 ? figures : null };
         return PileJudge.Judge(Invented.Planned("A-0001", 0, 0), [located], contract);
     }
 }

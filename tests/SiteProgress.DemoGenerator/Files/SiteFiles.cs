@@ -38,6 +38,7 @@ public static class SiteFiles
             DefaultPositionUncertaintyMetres = 0.05,
             SandSources = SandSourceDesign.All.Select(source => new { source.Name, source.VolumeChangeFactor, source.ApprovedOn, source.Evidence }),
             Zones = ZoneDesign.All.Select(Zone),
+            SandAgreement = new { PileRatio = 0.06, WeekRatio = 0.04 },
             Barges = Barge.All.Select(BargeSettings),
         },
         Json) + "\n");

@@ -44,6 +44,7 @@ public sealed class DemoSite : IAsyncLifetime
         services.AddSingleton<AttachFile>();
         services.AddDbContextFactory<SiteProgressDb>((provider, builder) => StoreOptions.Configure(builder, provider.GetRequiredService<NpgsqlDataSource>()));
         services.AddSingleton<ReadPileLog>();
+        services.AddSingleton<SiteProgress.Jobs.Sand.ReadSandAccount>();
         services.AddSingleton<LoadDemo>();
         services.AddSingleton<ReviseWorkPlan>();
         services.AddSingleton<SiteProgress.Jobs.SiteGrid.RecordObservations>();

@@ -53,7 +53,9 @@ public sealed class PlantedFaultsFoundTests(DemoSite demo)
         (await RecordsAsync(MatchOutcome.NumberContradictsPosition)).ShouldBeEmpty();
         (await RecordsAsync(MatchOutcome.ClaimedTwice)).ShouldBeEmpty();
         (await RecordsAsync(MatchOutcome.DuplicateRecord)).Count.ShouldBe(Of("duplicate-same-record").Length + Of("duplicate-other-record").Length);
-        (await PilesAsync("findings like '%Sand%'")).ShouldBe(Of("sand-short").SelectMany(one => Texts(one, "piles")), ignoreOrder: true);
+        // One pile has sand enough by its record; its log shows a thin place.
+        string thin = File.ReadLines(Path.Combine(DemoSite.SeedFolder, "truth", "truth-logs.csv")).Single(line => line.Contains(",thin-place,", StringComparison.Ordinal)).Split(',')[2];
+        (await PilesAsync("'Sand' = any (string_to_array(findings, ' '))")).ShouldBe(Of("sand-short").SelectMany(one => Texts(one, "piles")).Append(thin), ignoreOrder: true);
         // Levels read without the tide are wrong, so some of that shift's piles seem short as well; a casing that was refused or interrupted stopped short indeed.
         string[] noTide = [.. Of("no-tide").SelectMany(one => Texts(one, "piles"))];
         (await PilesAsync("findings like '%Tip%'")).Except(noTide).Except(Unfinished()).ShouldBe(Of("tip-short").SelectMany(one => Texts(one, "piles")), ignoreOrder: true);
