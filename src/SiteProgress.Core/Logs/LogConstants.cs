@@ -36,7 +36,7 @@ public sealed record LogConstants
     /// <summary>Samples farther apart than this are a gap in the record, seconds. Common practice, no source.</summary>
     public double GapSeconds { get; init; } = 20;
 
-    /// <summary>A casing rise of this length in which the sand does not leave is a hang-up, metres. Those of 0.5 m and more are to be found.</summary>
+    /// <summary>A casing rise of this length in which the sand does not leave is a hang-up, metres. Those of 0.5 m and more are to be found; set on generated logs, common practice, no source.</summary>
     public double HangUpMetres { get; init; } = 0.38;
 
     /// <summary>Seconds before the logged moment of a charge in which its sand may already fall. Common practice, no source.</summary>
@@ -118,6 +118,10 @@ public sealed record LogConstants
     /// <summary>Names that are none of these numbers.</summary>
     public static IEnumerable<string> Unknown(IReadOnlyDictionary<string, double>? set)
         => set is null ? [] : set.Keys.Where(name => Find(name) is null);
+
+    /// <summary>One of the numbers by its name.</summary>
+    internal static double Value(LogConstants constants, string name)
+        => (double)(Find(name) ?? throw new ArgumentOutOfRangeException(nameof(name), name, "no number by which logs are read")).GetValue(constants)!;
 
     private static PropertyInfo? Find(string name)
         => name.Length > 0 ? typeof(LogConstants).GetProperty(char.ToUpperInvariant(name[0]) + name[1..], BindingFlags.Public | BindingFlags.Instance) : null;
