@@ -15,6 +15,7 @@ needs_to_test=(
   "has_file /usr/bin/chromium|chromium|Chromium, to be found as /usr/bin/chromium"
   "has_command cs2cs|proj-bin|the command line programs of PROJ 9 (cs2cs)"
   "has_command ogr2ogr|gdal-bin|the command line programs of GDAL 3 (ogr2ogr)"
+  "has_command python3|python3|Python 3"
 )
 # Beyond those, for the peers that ./bench measures against.
 needs_to_measure=(

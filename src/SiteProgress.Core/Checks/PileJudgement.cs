@@ -31,6 +31,9 @@ public sealed record PileJudgement(
     /// <summary>As-built length, metres: the sum of the standing parts.</summary>
     public double? LengthMetres => Standing.Count == 0 ? null : Standing.Sum(part => part.LengthMetres);
 
+    /// <summary>Mean diameter that the sand in the pile gives over the as-built length, metres: that of a cylinder of the same volume.</summary>
+    public double? MeanDiameterMetres => Sand is { InPile: { } sand } && LengthMetres is > 0 and { } length ? Math.Sqrt(4 * sand / (Math.PI * length)) : null;
+
     /// <summary>True when a value is beyond the site's own alert for it.</summary>
     public bool BeyondAlert => Checks.Any(check => check.BeyondAlert);
 

@@ -143,9 +143,7 @@ public static class DerivedRows
             SandInCasing = judgement.Sand?.InCasingUsed,
             SandInPile = judgement.Sand?.InPile,
             SandDesign = judgement.Sand?.DesignInPile,
-            MeanDiameter = judgement.Sand is { InPile: { } sand } && judgement.LengthMetres is > 0 and { } length
-                ? Math.Sqrt(4 * sand / (Math.PI * length))
-                : null,
+            MeanDiameter = judgement.MeanDiameterMetres,
             WorkingDay = derived.Completed is { } completed ? Day(completed.Day) : null,
             Shift = derived.Completed?.Shift,
             EndedAt = last?.Recorded.End?.ToDateTimeUtc(),

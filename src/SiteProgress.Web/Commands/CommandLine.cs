@@ -19,6 +19,7 @@ public static class CommandLine
         new GrantRoleCommand(),
         new VerifyCommand(),
         new RebuildCommand(),
+        new HandOverCommand(),
         new ConvertCommand(),
         new ReadFilesCommand(),
         new ReadLogCommand(),

@@ -1,0 +1,36 @@
+using SiteProgress.Jobs.HandOver;
+using SiteProgress.Jobs.Operation;
+using SiteProgress.Web.Shell;
+
+namespace SiteProgress.Web.Reports;
+
+/// <summary>The state of the record and the hand-over package, for people and programs.</summary>
+internal sealed class ReportEndpoints : IEndpoints
+{
+    public void Map(IEndpointRouteBuilder app, RouteGroupBuilder api)
+    {
+        api.MapGet("/sites/{site}/hand-over", (HttpContext http, string site, ReadHandOver job) => Api.AskAsync(http, site, job.RunAsync))
+            .WithName("HandOver").WithSummary("What is accepted, and what a hand-over now would leave open.").Produces<ReadHandOver.View>();
+        api.MapGet("/sites/{site}/hand-over/package", (HttpContext http, string site, long? record, WriteHandOver job) =>
+                Api.AskAsync<IResult>(http, site, async (permit, cancellation) => await AnswerAsync(http, job.RunAsync(permit, record, cancellation))))
+            .WithName("HandOverPackage")
+            .WithSummary("The whole record as one archive that can be checked without this software; record=N for the state after record N.")
+            .Produces(StatusCodes.Status200OK, contentType: "application/zip")
+            .ProducesProblem(StatusCodes.Status404NotFound);
+    }
+
+    private static async Task<IResult> AnswerAsync(HttpContext http, Task<HandOverPackage?> making)
+    {
+        try
+        {
+            if (await making is not { } package) return Results.Problem(statusCode: StatusCodes.Status404NotFound, detail: "The site has no such record.");
+            // RFC 9530: the digest lets the receiver see that the archive came through whole.
+            http.Response.Headers["Repr-Digest"] = $"sha-256=:{Convert.ToBase64String(Convert.FromHexString(package.Sha256))}:";
+            return Results.File(package.Bytes, "application/zip", package.FileName);
+        }
+        catch (IOException failure) when (DiskRoom.IsFull(failure))
+        {
+            return Results.Problem(statusCode: StatusCodes.Status507InsufficientStorage, detail: "The server has no room for the package. Tell its operator.");
+        }
+    }
+}
