@@ -68,16 +68,19 @@ public sealed class SiteRecorder(NpgsqlDataSource store, DerivedStore derivedSto
         List<RecordEntry> records = Chain(siteCode, by, head, bodies);
         await log.AppendAsync(records, cancellation);
         SiteHistory next = history.With(records);
+        ChainHead newHead = new(records[^1].Sequence, records[^1].Hash, SiteDerivation.RulesVersion);
+        long first = records[0].Sequence;
+        // From here on the history says it all; the bytes of a large file need not stay beside it.
+        (records, bodies) = ([], []);
         DerivedSite derived = cache.DerivedOf(next);
         await derivedStore.WriteAsync(connection, site, derived, SiteRoles.Rows(next), cancellation);
-        ChainHead newHead = new(records[^1].Sequence, records[^1].Hash, SiteDerivation.RulesVersion);
         await SiteStateWriter.WriteAsync(connection, site, newHead, derived, cancellation);
         await NotifyAsync(connection, site, newHead.Sequence, cancellation);
         await transaction.CommitAsync(cancellation);
 
         cache.Keep(site, next, newHead);
         await heads.KeepAsync(siteCode, newHead, Now(), CancellationToken.None);
-        return new RecordedRange(records[0].Sequence, newHead.Sequence);
+        return new RecordedRange(first, newHead.Sequence);
     }
 
     private List<RecordEntry> Chain(string siteCode, string by, ChainHead head, IReadOnlyList<RecordBody> bodies)

@@ -15,20 +15,20 @@ namespace SiteProgress.Storage.Derived;
 /// <summary>Derived state as rows: the one mapping from what the core works out to what stands in the tables.</summary>
 public static class DerivedRows
 {
-    /// <summary>Planned piles.</summary>
-    public static PileRow[] Piles(DerivedSite site)
+    /// <summary>Planned piles, each made as it is asked for.</summary>
+    public static IEnumerable<PileRow> Piles(DerivedSite site)
     {
         ArgumentNullException.ThrowIfNull(site);
         int srid = Srid(site);
-        return site.Piles.Select(pile => Pile(pile, site.History.Settings!, srid).With(pile.Treatment)).ToArray();
+        return site.Piles.Select(pile => Pile(pile, site.History.Settings!, srid).With(pile.Treatment));
     }
 
-    /// <summary>Recorded installations.</summary>
-    public static InstallationRow[] Installations(DerivedSite site)
+    /// <summary>Recorded installations, each made as it is asked for.</summary>
+    public static IEnumerable<InstallationRow> Installations(DerivedSite site)
     {
         ArgumentNullException.ThrowIfNull(site);
         int srid = Srid(site);
-        return site.Installations.Select(installation => Installation(installation, srid)).ToArray();
+        return site.Installations.Select(installation => Installation(installation, srid));
     }
 
     /// <summary>Production by working day.</summary>

@@ -68,7 +68,7 @@ public sealed class DerivedStore
         return differences;
     }
 
-    private static Part Of<TRow>(IModel model, Func<DerivedSite, IReadOnlyList<SiteRoleRow>, IReadOnlyList<TRow>> rows)
+    private static Part Of<TRow>(IModel model, Func<DerivedSite, IReadOnlyList<SiteRoleRow>, IEnumerable<TRow>> rows)
         where TRow : class, IDerivedRow
     {
         DerivedTable<TRow> table = new(model);

@@ -13,6 +13,9 @@ namespace SiteProgress.Storage.Derived;
 public sealed class DerivedTable<TRow>
     where TRow : class, IDerivedRow
 {
+    // Rows of a large site are made, looked at and written a part at a time: all at once they would take a gigabyte.
+    private const int RowsAtOnce = 4_096;
+
     private readonly IProperty[] _columns;
     private readonly IProperty[] _key;
     private readonly Func<TRow, object?>[] _values;
@@ -36,42 +39,46 @@ public sealed class DerivedTable<TRow>
 
     /// <summary>Makes the table say what the rows say, touching only what differs.</summary>
     /// <returns>How many rows were written or removed.</returns>
-    public async Task<int> WriteAsync(NpgsqlConnection connection, int site, IReadOnlyList<TRow> rows, CancellationToken cancellation)
+    public async Task<int> WriteAsync(NpgsqlConnection connection, int site, IEnumerable<TRow> rows, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(rows);
-        Stamp(site, rows);
-
         Dictionary<RowKey, Guid> standing = await DigestsAsync(connection, site, cancellation);
+        int written = 0;
         List<TRow> changed = [];
         List<RowKey> gone = [];
-        foreach (TRow row in rows)
+        foreach (TRow row in Stamped(site, rows))
         {
             RowKey key = KeyOf(row);
-            if (!standing.Remove(key, out Guid digestBefore)) changed.Add(row);
-            else if (digestBefore != row.Digest)
-            {
-                changed.Add(row);
-                gone.Add(key);
-            }
+            bool stands = standing.Remove(key, out Guid digestBefore);
+            if (stands && digestBefore == row.Digest) continue;
+            if (stands) gone.Add(key);
+            changed.Add(row);
+            if (changed.Count == RowsAtOnce) await PutAsync();
         }
 
-        int removed = standing.Count;
-        gone.AddRange(standing.Keys);
-        await DeleteAsync(connection, site, gone, cancellation);
-        await CopyAsync(connection, Name, changed, cancellation);
-        return changed.Count + removed;
+        await PutAsync();
+        written += standing.Count;
+        await DeleteAsync(connection, site, [.. standing.Keys], cancellation);
+        return written;
+
+        async Task PutAsync()
+        {
+            await DeleteAsync(connection, site, gone, cancellation);
+            await CopyAsync(connection, Name, changed, cancellation);
+            written += changed.Count;
+            gone.Clear();
+            changed.Clear();
+        }
     }
 
     /// <summary>Compares every column of every row that stands with what should stand.</summary>
     /// <returns>Rows that stand and should not, or differ; and rows that should stand and do not, or differ.</returns>
-    public async Task<TableDifference> CompareAsync(NpgsqlConnection connection, int site, IReadOnlyList<TRow> rows, CancellationToken cancellation)
+    public async Task<TableDifference> CompareAsync(NpgsqlConnection connection, int site, IEnumerable<TRow> rows, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(rows);
-        Stamp(site, rows);
-
         string should = $"should_{Name.Replace('.', '_')}";
         await ExecuteAsync(connection, $"create temporary table {should} (like {Name}) on commit drop", cancellation);
-        await CopyAsync(connection, should, rows, cancellation);
+        await CopyAsync(connection, should, Stamped(site, rows), cancellation);
         await using NpgsqlCommand command = new(
             $"""
             select (select count(*) from (select {_columnList} from {Name} where site = $1 except select {_columnList} from {should}) a),
@@ -84,13 +91,14 @@ public sealed class DerivedTable<TRow>
         return new TableDifference(Name, reader.GetInt64(0), reader.GetInt64(1));
     }
 
-    private void Stamp(int site, IReadOnlyList<TRow> rows)
+    private IEnumerable<TRow> Stamped(int site, IEnumerable<TRow> rows)
     {
         RowDigest digest = new();
         foreach (TRow row in rows)
         {
             (row.Site, row.Digest) = (site, Guid.Empty);
             row.Digest = digest.Of(_values.Select(value => value(row)));
+            yield return row;
         }
     }
 
@@ -134,9 +142,9 @@ public sealed class DerivedTable<TRow>
         await command.ExecuteNonQueryAsync(cancellation);
     }
 
-    private async Task CopyAsync(NpgsqlConnection connection, string table, IReadOnlyList<TRow> rows, CancellationToken cancellation)
+    private async Task CopyAsync(NpgsqlConnection connection, string table, IEnumerable<TRow> rows, CancellationToken cancellation)
     {
-        if (rows.Count == 0) return;
+        if (rows is IReadOnlyCollection<TRow> { Count: 0 }) return;
         string[] types = _columns.Select(column => column.GetColumnType()).ToArray();
         await using NpgsqlBinaryImporter importer = await connection.BeginBinaryImportAsync(
             $"copy {table} ({_columnList}) from stdin (format binary)", cancellation);
