@@ -25,6 +25,7 @@ public static class Measurements
         new("forecast", "10,000 runs of the forecast against the exact convolution and against a plain NumPy resampling", ForecastBench.RunAsync),
         new("forecast-coverage", "does P10 to P90 hold the true finish of 300 generated projects a family at 25, 50 and 75 % done, beside an average rate", CoverageBench.RunAsync),
         new("logs", "interpretation of logs against reading the same samples once from memory", LogTimes.RunAsync),
+        new("logs-derivation", "deriving 6,000 piles with a log each, first and anew, against the same piles without one", LogDerivationBench.RunAsync),
         new("logs-study", "2,000 generated logs a family against their truth: cycles, metres, sand, least diameter, hang-ups", LogStudyBench.RunAsync),
     ];
 }

@@ -21,13 +21,13 @@ internal sealed class ReadLogCommand : ICommand
         new(RecordJson.Options) { WriteIndented = true, IgnoreReadOnlyProperties = false, NumberHandling = System.Text.Json.Serialization.JsonNumberHandling.AllowNamedFloatingPointLiterals };
 
     private static readonly string[] Known =
-        ["casing-diameter", "casing-length", "volume-factor", "design-diameter", "cut-off", "design-tip", "stop-rate", "time-zone", "constants"];
+        ["casing-diameter", "casing-length", "volume-factor", "design-diameter", "cut-off", "design-tip", "stop-rate", "gauge-zero", "time-zone", "constants"];
 
     public string Name => "read-log";
 
     public string Arguments => "LOG.csv --casing-diameter METRES";
 
-    public string Summary => $"reads piles' logs and writes what they tell as JSON; options: {string.Join(", ", Known)}";
+    public string Summary => $"reads piles' logs and writes what they tell as JSON (a hang-up that begins and ends while the sand gauge reads nothing may stay unseen); options: {string.Join(", ", Known)}";
 
     public async Task<int> RunAsync(CommandCall call)
     {
@@ -74,7 +74,7 @@ internal sealed class ReadLogCommand : ICommand
             : throw new CommandFailedException("--casing-diameter, the inner diameter of the casing in metres, must be given.", CommandLine.Misused);
         return new LogContext(
             diameter, Of("casing-length"), Of("volume-factor"), Of("design-diameter"), Of("cut-off"), Of("design-tip"), Of("stop-rate"),
-            LogConstants.Standard.With(Constants(call.Configuration["constants"])));
+            LogConstants.Standard.With(Constants(call.Configuration["constants"])), Of("gauge-zero") ?? 0);
     }
 
     /// <summary>Numbers of the interpretation, as <c>name=value,name=value</c>.</summary>
