@@ -26,6 +26,7 @@ public static class Measurements
         new("forecast-coverage", "does P10 to P90 hold the true finish of 300 generated projects a family at 25, 50 and 75 % done, beside an average rate", CoverageBench.RunAsync),
         new("logs", "interpretation of logs against reading the same samples once from memory", LogTimes.RunAsync),
         new("logs-derivation", "deriving 6,000 piles with a log each, first and anew, against the same piles without one", LogDerivationBench.RunAsync),
+        new("logs-page", "the page of a pile with a log of 3,600 samples, from the address to the drawn chart in a browser", LogPageBench.RunAsync),
         new("logs-study", "2,000 generated logs a family against their truth: cycles, metres, sand, least diameter, hang-ups", LogStudyBench.RunAsync),
     ];
 }
