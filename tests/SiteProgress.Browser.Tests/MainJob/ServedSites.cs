@@ -105,7 +105,7 @@ public sealed class ServedSites : IAsyncLifetime
         try
         {
             // The first page after it may be long in loading; the session is there as soon as it begins to come.
-            await page.WaitForURLAsync(url => !url.Contains("sign-in", StringComparison.Ordinal), new() { WaitUntil = WaitUntilState.Commit });
+            await page.WaitForURLAsync(url => !url.Contains("sign-in", StringComparison.Ordinal), new() { WaitUntil = WaitUntilState.Commit, Timeout = 120_000 });
         }
         catch (TimeoutException late)
         {
