@@ -12,6 +12,7 @@ internal static class FolderRules
         ["Piles"] = ["Coordinates"],
         ["Ground"] = ["Coordinates", "Piles"],
         ["Deviations"] = ["Coordinates", "Piles"],
+        ["Design"] = ["Coordinates", "Piles", "Deviations"],
         ["Bias"] = ["Coordinates", "Deviations"],
         ["Neighbours"] = ["Coordinates", "Deviations"],
         ["Records"] = ["Coordinates", "Piles", "Ground", "Logs"],
@@ -22,7 +23,7 @@ internal static class FolderRules
         ["Progress"] = ["Coordinates", "Piles", "Matching", "Checks"],
         ["Outstanding"] = ["Coordinates", "Piles"],
         ["Forecast"] = ["Piles", "Progress"],
-        ["Derivation"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Bias", "Progress", "Outstanding", "Levels", "Logs", "Treatment", "Ground"],
+        ["Derivation"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Bias", "Progress", "Outstanding", "Levels", "Logs", "Treatment", "Ground", "Design"],
         ["SetUps"] = ["Coordinates", "Piles"],
         ["Treatment"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Ground"],
     };

@@ -28,6 +28,9 @@ public sealed record PileJudgement(
     /// <summary>As-built tip level, metres above the level datum.</summary>
     public double? AsBuiltTipLevelMetres { get; init; }
 
+    /// <summary>How its design was changed after it was built, while nothing is decided about that; null where it was not.</summary>
+    public string? OpenDesignChange { get; init; }
+
     /// <summary>As-built length, metres: the sum of the standing parts.</summary>
     public double? LengthMetres => Standing.Count == 0 ? null : Standing.Sum(part => part.LengthMetres);
 

@@ -32,7 +32,9 @@ public sealed record AdjustmentEffect(IReadOnlyList<PileEffect> Piles)
         Dictionary<string, DerivedPile> anew = SiteDerivation.Derive(with.AsIfPlacedBy(proposed.Adjustment.Revision)).Piles
             .ToDictionary(pile => pile.Judgement.Pile.Number, StringComparer.Ordinal);
         Func<ProjectedCoordinate, ProjectedCoordinate?> carry = SiteFrames.Carry(now.Frames!.Current.Crs, then.Frames!.Current.Crs);
-        return new([.. now.Piles.Select(pile => Compare(pile, adopted[pile.Judgement.Pile.Number], anew[pile.Judgement.Pile.Number], carry))]);
+        // A pile taken out of the design is there only while something stands for it, which another adjustment may change.
+        return new([.. now.Piles.Where(pile => adopted.ContainsKey(pile.Judgement.Pile.Number) && anew.ContainsKey(pile.Judgement.Pile.Number))
+            .Select(pile => Compare(pile, adopted[pile.Judgement.Pile.Number], anew[pile.Judgement.Pile.Number], carry))]);
     }
 
     private static PileEffect Compare(DerivedPile now, DerivedPile then, DerivedPile anew, Func<ProjectedCoordinate, ProjectedCoordinate?> carry)

@@ -11,9 +11,11 @@ namespace SiteProgress.Core.Derivation;
 internal sealed class DecidedMatches
 {
     private readonly Dictionary<long, (MatchChoice Choice, long Decision)> byInstallation = [];
+    private readonly SiteDesign design;
 
-    public DecidedMatches(SiteHistory history)
+    public DecidedMatches(SiteHistory history, SiteDesign design)
     {
+        this.design = design;
         foreach (MatchDecision decision in history.MatchDecisions.Where(one => one.Withdrawal is null))
         {
             foreach (MatchChoice choice in decision.Body.Choices) byInstallation[choice.Installation] = (choice, decision.Sequence);
@@ -32,11 +34,11 @@ internal sealed class DecidedMatches
             : recorded;
 
     /// <summary>The match of an installation with what was decided. A pile that is no longer in the design leaves the record waiting.</summary>
-    public InstallationMatch Apply(LocatedInstallation installation, InstallationMatch match, DesignIndex design)
+    public InstallationMatch Apply(LocatedInstallation installation, InstallationMatch match, DesignIndex index)
     {
         if (!byInstallation.TryGetValue(installation.Sequence, out var decided)) return match;
         if (decided.Choice.Pile is not { } number) return match with { Adopted = null, Decision = decided.Decision };
-        if (design.Find(number) is not { } pile) return match;
+        if (index.FindByNumberNow(design.NumberNow(number, decided.Decision), installation.BuiltAt) is not { } pile) return match;
         return match with
         {
             Adopted = pile.Number,

@@ -25,6 +25,9 @@ public sealed record DerivedSite(
     IReadOnlyList<DayProduction> Production,
     IReadOnlyList<DerivedPositionCheck> PositionChecks)
 {
+    /// <summary>The design through its revisions; null before an adjustment is adopted.</summary>
+    public SiteDesign? Design { get; init; }
+
     /// <summary>Diary, schedule and daily reports in force.</summary>
     public DerivedProgress Progress { get; init; } = DerivedProgress.Empty;
 
@@ -53,6 +56,9 @@ public sealed record DerivedPile(
 {
     /// <summary>What was decided about it.</summary>
     public PileTreatment Treatment { get; init; } = PileTreatment.Untouched(Judgement.State);
+
+    /// <summary>How its design stands to what was built.</summary>
+    public PileDesign Design { get; init; } = PileDesign.Unchanged(0);
 }
 
 /// <summary>An installation with its match, in all three frames.</summary>

@@ -30,29 +30,32 @@ public static class SiteDerivation
         SiteFrames frames = new(history.Adjustments);
         WorkingDays days = new(settings);
         TreatmentLog treatment = TreatmentLog.Of(history.Treatments);
-        IReadOnlyList<PlannedPile> design = DesignInForce.Of(history, frames, settings, treatment.Additional);
+        SiteDesign design = SiteDesign.Of(history, frames, settings, treatment.Additional);
         RecordedCircumstances circumstances = new(history);
         BatchRow<Installation>[] rows = circumstances.WithClocksRight(history.Installed.ToArray());
         CorrectedPositions corrected = new(history, frames);
-        DecidedMatches decided = new(history);
+        DecidedMatches decided = new(history, design);
         LocatedInstallation[] located = Array.ConvertAll(Locate(rows, history, frames, decided), one => corrected.Apply(circumstances.Complete(one)));
-        DesignIndex index = new(design, settings);
+        DesignIndex index = new(design.Entries(), settings);
         IReadOnlyList<InstallationMatch> matches = [.. NumberAndPosition.Settle(located, index, one => AsProjected(one, frames)).Select((match, place) => decided.Apply(located[place], match, index))];
         BatchRow<LoggedPile>[] logs = circumstances.WithClocksRight(history.Logged.ToArray());
         IReadOnlyList<LogJoin> joins = LogJoins.Of(Array.ConvertAll(logs, log => (log.Sequence, log.Value)), located, matches);
         located = WithLogs(located, logs, joins);
-        PileJudgement[] judged = Judge(design, located, matches, settings, frames.Rotation, new StandingLogs(history));
-        TreatedSite treated = TreatedSite.Of(treatment, settings, judged, located);
+        if (design.IsRenumbered) treatment = TreatmentLog.Of(TreatmentNumbers.Translate(history.Treatments, design.NumberNow));
+        (PileJudgement Judgement, PileDesign Design)[] byDesign = Judge(design, located, matches, settings, frames.Rotation, treatment, new StandingLogs(history));
+        PileJudgement[] judged = Array.ConvertAll(byDesign, pile => pile.Judgement);
+        TreatedSite treated = TreatedSite.Of(treatment, settings, judged, located, design.IsRenumbered ? design.NumberAt : null);
         HashSet<long> standing = judged.SelectMany(pile => pile.Standing).Select(part => part.Installation.Sequence).ToHashSet();
         return new DerivedSite(
             history,
             frames,
-            Piles(judged, treated, frames, days),
+            [.. Piles(judged, treated, frames, days).Zip(byDesign, (pile, one) => pile with { Design = one.Design })],
             Installations(rows, located, matches, frames, days, standing)
                 .Select(one => one with { Clock = circumstances.ClockOf(one.Located.Sequence), Levels = circumstances.LevelsOf(one.Located.Sequence) }).ToArray(),
             ProductionByDay.Of(located, matches, judged, days),
             PositionChecks(history, frames, corrected, located))
         {
+            Design = design,
             Treated = treated,
             Progress = DerivedProgress.Of(history),
             SandPeriods = SandAccount.Of(history.Deliveries.Select(row => row.Value), SandUses.Of(history, located, matches, judged), settings.SandAgreement?.WeekRatio),
@@ -94,12 +97,13 @@ public static class SiteDerivation
         return located;
     }
 
-    private static PileJudgement[] Judge(
-        IReadOnlyList<PlannedPile> design,
+    private static (PileJudgement Judgement, PileDesign Design)[] Judge(
+        SiteDesign design,
         LocatedInstallation[] located,
         IReadOnlyList<InstallationMatch> matches,
         SiteSettings settings,
         GridRotation rotation,
+        TreatmentLog treatment,
         StandingLogs logs)
     {
         ILookup<string, LocatedInstallation> attempts = located
@@ -108,10 +112,8 @@ public static class SiteDerivation
             .ToLookup(one => one.Second.Adopted!, one => one.First, StringComparer.OrdinalIgnoreCase);
         Dictionary<string, JudgingContract> contracts = settings.Zones.ToDictionary(
             zone => zone.Code, zone => Contract(zone, settings, rotation, logs), StringComparer.OrdinalIgnoreCase);
-        return design
-            .Where(pile => contracts.ContainsKey(pile.Zone))
-            .Select(pile => PileJudge.Judge(pile, attempts[pile.Number].ToArray(), contracts[pile.Zone]))
-            .ToArray();
+        BuiltByDesign judge = new(contracts, rotation, treatment);
+        return [.. design.Piles.Select(pile => judge.Judge(pile, attempts[pile.Number].ToArray())).OfType<(PileJudgement, PileDesign)>()];
     }
 
     private static JudgingContract Contract(Zone zone, SiteSettings settings, GridRotation rotation, StandingLogs logs) => new(

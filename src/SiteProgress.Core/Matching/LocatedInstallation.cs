@@ -1,3 +1,4 @@
+using NodaTime;
 using SiteProgress.Core.Coordinates;
 using SiteProgress.Core.Piles;
 
@@ -20,6 +21,9 @@ public sealed record LocatedInstallation(
 {
     /// <summary>The position used to find the pile: at the end of penetration, else at touch-down.</summary>
     public SiteCoordinate? Position => AtEndOfPenetration ?? TouchDown;
+
+    /// <summary>The moment whose design it is held against: the casing left the pile, else the last moment that is on the record.</summary>
+    public Instant? BuiltAt => Recorded.End ?? Recorded.EndOfPenetration ?? Recorded.Start;
 
     /// <summary>Sequence of the last correction its positions carry; null where they are as recorded.</summary>
     public long? Correction { get; init; }

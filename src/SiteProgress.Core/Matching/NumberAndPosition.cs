@@ -40,7 +40,7 @@ public static class NumberAndPosition
         if (disagree.Length == 0) return;
         HashSet<string> held = matches.Select(match => match.Adopted).OfType<string>().ToHashSet();
         Dictionary<long, PlannedPile> places = PlacesByAssignment.Solve(
-            disagree.Select(index => (installations[index].Sequence, installations[index].Position!.Value)), design, held);
+            disagree.Select(index => installations[index]), design, held);
         foreach (int index in disagree)
         {
             matches[index] = places.TryGetValue(installations[index].Sequence, out PlannedPile? pile)
@@ -58,7 +58,7 @@ public static class NumberAndPosition
         for (int index = 0; index < matches.Length; index++)
         {
             if (installations[index].Position is not { } at || matches[index].Outcome is MatchOutcome.DuplicateRecord or MatchOutcome.IdentifierReused
-                || design.Find(installations[index].Recorded.PileNumber) is not { } named) continue;
+                || design.Find(installations[index].Recorded.PileNumber, installations[index].BuiltAt) is not { } named) continue;
             if (matches[index].Outcome == MatchOutcome.NothingPlannedWithinReach && ReadOtherwise(installations[index], named, design, inOtherFrame) is { } otherwise)
                 matches[index] = matches[index] with { Outcome = otherwise };
             else cases.Add(new NamedPatterns.Case(installations[index], named, at, matches[index], design.ReachMetres(named)));
@@ -82,14 +82,14 @@ public static class NumberAndPosition
 
     private static InstallationMatch Settle(LocatedInstallation installation, DesignIndex design)
     {
-        PlannedPile? named = design.Find(installation.Recorded.PileNumber);
+        PlannedPile? named = design.Find(installation.Recorded.PileNumber, installation.BuiltAt);
         if (installation.Position is not { } position)
         {
             return new InstallationMatch(Trial(installation, named) ?? MatchOutcome.NoPosition, null, null, null, null, null);
         }
 
         double? toNamed = named is null ? null : DesignIndex.DistanceMetres(named.Position, position);
-        (PlannedPile Pile, double DistanceMetres)? nearest = design.NearestWithinReach(position);
+        (PlannedPile Pile, double DistanceMetres)? nearest = design.NearestWithinReach(position, installation.BuiltAt);
         InstallationMatch Found(MatchOutcome outcome, PlannedPile? adopted)
             => new(outcome, adopted?.Number, nearest?.Pile.Number, toNamed, nearest?.DistanceMetres, null);
 

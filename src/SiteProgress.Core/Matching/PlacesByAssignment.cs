@@ -15,15 +15,15 @@ internal static class PlacesByAssignment
     private const double NumberDisagrees = 2, NoPile = 3;
 
     /// <summary>The piles the records are put at; a record that found none is left out.</summary>
-    /// <param name="records">Records that disagree, with their places, any order.</param>
-    /// <param name="design">Design in force.</param>
+    /// <param name="records">Records that disagree, each with a place, any order.</param>
+    /// <param name="design">The design, each record held against what was in force when it was built.</param>
     /// <param name="held">Numbers of piles that agreeing records hold.</param>
     public static Dictionary<long, PlannedPile> Solve(
-        IEnumerable<(long Sequence, SiteCoordinate At)> records, DesignIndex design, HashSet<string> held)
+        IEnumerable<LocatedInstallation> records, DesignIndex design, HashSet<string> held)
     {
         // By place, not by arrival: the same records in another order are the same problem, down to its ties.
         (long Sequence, SiteCoordinate At, PlannedPile[] Near)[] rows = records
-            .Select(one => (one.Sequence, one.At, Near: design.WithinReach(one.At).Where(pile => !held.Contains(pile.Number)).ToArray()))
+            .Select(one => (one.Sequence, At: one.Position!.Value, Near: design.WithinReach(one.Position.Value, one.BuiltAt).Where(pile => !held.Contains(pile.Number)).ToArray()))
             .Where(one => one.Near.Length > 0)
             .OrderBy(one => one.At.XMetres).ThenBy(one => one.At.YMetres).ThenBy(one => one.Sequence)
             .ToArray();

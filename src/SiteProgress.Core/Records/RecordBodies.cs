@@ -77,6 +77,7 @@ public sealed record AdjustmentBody(
 /// <param name="Sender">Name of the sender, where a machine sent it.</param>
 /// <param name="Problems">What could not be taken of what a machine sent; a person decides on the problems of a file before it is recorded.</param>
 /// <param name="Reading">What a person said of the file, and the shape of its header; absent in batches recorded before it was kept.</param>
+/// <param name="Design">For planned piles: what the batch says of itself as a revision of the design; absent in batches recorded before that was asked.</param>
 public sealed record BatchBody(
     Guid Upload,
     string FileName,
@@ -89,7 +90,8 @@ public sealed record BatchBody(
     IReadOnlyList<string> Assumptions,
     string? Sender = null,
     IReadOnlyList<RowProblem>? Problems = null,
-    BatchReading? Reading = null) : RecordBody
+    BatchReading? Reading = null,
+    DesignStatement? Design = null) : RecordBody
 {
     /// <inheritdoc />
     public override RecordKind Kind => RecordKind.BatchRecorded;

@@ -93,6 +93,8 @@ public static class RecordJson
         RecordKind.HoldPointSigned => typeof(HoldPointSignedBody),
         RecordKind.HoldPointWithdrawn => typeof(HoldPointWithdrawnBody),
         RecordKind.FileAttached => typeof(FileAttachedBody),
+        RecordKind.DesignChangeProposed => typeof(DesignChangeProposedBody),
+        RecordKind.DesignChangeDecided => typeof(DesignChangeDecidedBody),
         RecordKind.AttachmentWithdrawn => typeof(AttachmentWithdrawnBody),
         _ => throw new InvalidDataException($"There is no record kind {kind}."),
     };
@@ -204,5 +206,7 @@ public static class RecordJson
 [JsonSerializable(typeof(HoldPointSignedBody))]
 [JsonSerializable(typeof(HoldPointWithdrawnBody))]
 [JsonSerializable(typeof(FileAttachedBody))]
+[JsonSerializable(typeof(DesignChangeProposedBody))]
+[JsonSerializable(typeof(DesignChangeDecidedBody))]
 [JsonSerializable(typeof(AttachmentWithdrawnBody))]
 internal sealed partial class RecordJsonContext : JsonSerializerContext;

@@ -167,4 +167,10 @@ public enum RecordKind
 
     /// <summary>An attached file was withdrawn; it stays, and no longer counts as evidence.</summary>
     AttachmentWithdrawn = 75,
+
+    /// <summary>It was proposed what is to become of piles whose design was changed after they were built.</summary>
+    DesignChangeProposed = 76,
+
+    /// <summary>Such a proposal was decided.</summary>
+    DesignChangeDecided = 77,
 }

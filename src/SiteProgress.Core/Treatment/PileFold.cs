@@ -83,7 +83,7 @@ internal sealed class PileFold
             return (Left(number), acceptance, acceptance is null ? null : $"Accepted in record {SheetFigures.Whole(acceptance.Sequence)}; since then nothing stands for it any more.");
         }
 
-        bool holds = acceptance is not null && _site.SheetOf(pile, builtWhileHeld).Hash == acceptance.Sheet;
+        bool holds = acceptance is not null && _site.IsAsSigned(pile, builtWhileHeld, acceptance);
         string? reopened = acceptance is null || holds ? null
             : $"Accepted in record {SheetFigures.Whole(acceptance.Sequence)}; a later record changed what was signed.";
         IReadOnlyList<NonConformance> all = _site.NonConformancesOf(number);

@@ -10,23 +10,26 @@ namespace SiteProgress.Core.Treatment;
 /// The sheet of one pile that is accepted by: design, what it stands on, as-built figures, every check with its numbers, and
 /// the non-conformances it is in. Positions are site-grid metres, levels metres above the site's level datum.
 /// </summary>
-internal sealed class PileSheet(SiteSettings settings)
+internal sealed class PileSheet(SiteSettings settings, Func<string, string> spoken)
 {
     private static readonly OffsetDateTimePattern Moment = OffsetDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd HH:mm:ss o<m>");
     private readonly DateTimeZone _zone = DateTimeZoneProviders.Tzdb.GetZoneOrNull(settings.TimeZone) ?? DateTimeZone.Utc;
     private readonly List<SheetLine> _lines = [];
 
-    public static Sheet Of(SiteSettings settings, PileJudgement pile, IEnumerable<NonConformance> nonConformances, int? builtWhileHeld)
+    public static Sheet Of(SiteSettings settings, PileJudgement pile, IEnumerable<NonConformance> nonConformances, int? builtWhileHeld, Func<string, string>? numberThen = null)
     {
-        PileSheet sheet = new(settings);
+        PileSheet sheet = new(settings, numberThen ?? (number => number));
         sheet.Design(pile);
         sheet.StandsOn(pile);
         sheet.AsBuilt(pile);
         foreach (CheckResult check in pile.Checks) sheet.Check(check);
         foreach (NonConformance one in nonConformances) sheet.NonConformance(one);
         if (builtWhileHeld is { } hold) sheet.Say("built while hold point waited", Whole(hold));
-        return new Sheet($"{settings.Name} ({settings.Code}): pile {pile.Pile.Number}", sheet._lines);
+        return new Sheet($"{settings.Name} ({settings.Code}): pile {sheet.Spoken(pile.Pile.Number)}", sheet._lines);
     }
+
+    /// <summary>A pile's number as it was when the sheet was made.</summary>
+    private string Spoken(string number) => spoken(number);
 
     private void Say(string label, string value) => _lines.Add(new SheetLine(label, value));
 
@@ -98,7 +101,7 @@ internal sealed class PileSheet(SiteSettings settings)
 
     private void NonConformance(NonConformance one)
     {
-        string covers = string.Join(", ", one.Findings.Select(finding => $"{SheetFigures.Of(finding.Check)} of {finding.Pile}"));
+        string covers = string.Join(", ", one.Findings.Select(finding => $"{SheetFigures.Of(finding.Check)} of {Spoken(finding.Pile)}"));
         Say(
             $"non-conformance {Whole(one.Number)}",
             one.Proposal is { } proposal

@@ -14,6 +14,8 @@ public sealed class TreatedSite
     private readonly ILookup<string, long> _outsideDesign;
     private IReadOnlyDictionary<string, PileAcceptance> _acceptances = new Dictionary<string, PileAcceptance>();
 
+    private Func<string, long, string> _numberAt = (number, _) => number;
+
     private TreatedSite(SiteSettings? settings, IEnumerable<PileJudgement> judged, IEnumerable<LocatedInstallation> located)
     {
         _settings = settings;
@@ -34,16 +36,22 @@ public sealed class TreatedSite
     /// <summary>Hold points by number.</summary>
     public IReadOnlyList<HoldPoint> HoldPoints { get; private set; } = [];
 
+    /// <summary>Proposals for piles whose design was changed after they were built, in order.</summary>
+    public IReadOnlyList<DesignChangeProposal> DesignProposals { get; private set; } = [];
+
     /// <summary>Holds what was decided against how the piles are judged.</summary>
     /// <param name="log">Records of treatment.</param>
     /// <param name="settings">Settings in force.</param>
     /// <param name="judged">The piles of the design as judged.</param>
     /// <param name="located">All installations, for piles that stand outside the design.</param>
+    /// <param name="numberAt">The number that a pile had when the site's sequence stood at a record; null where no pile was renumbered.</param>
     public static TreatedSite Of(
-        TreatmentLog log, SiteSettings settings, IReadOnlyCollection<PileJudgement> judged, IEnumerable<LocatedInstallation> located)
+        TreatmentLog log, SiteSettings settings, IReadOnlyCollection<PileJudgement> judged, IEnumerable<LocatedInstallation> located,
+        Func<string, long, string>? numberAt = null)
     {
         ArgumentNullException.ThrowIfNull(log);
-        TreatedSite site = new(settings, judged, located) { _acceptances = log.Acceptances };
+        TreatedSite site = new(settings, judged, located) { _acceptances = log.Acceptances, DesignProposals = log.DesignProposals };
+        if (numberAt is not null) site._numberAt = numberAt;
         HoldPointFold[] holds = [.. log.HoldPoints.Values.Select(records => new HoldPointFold(records))];
 
         // An additional pile closes the non-conformance of the pile it replaces, and may itself be in one: those without
@@ -96,6 +104,7 @@ public sealed class TreatedSite
         CheckResult? notMet = judged.Checks.FirstOrDefault(check => check.Verdict == Verdict.NotMet && !IsCovered(pile, check.Check, openToo: false));
         if (notMet is not null) return new(Readiness.NotReady, $"Finding: {SheetFigures.Of(notMet.Check)} is not met.");
         if (treated.HeldBy is { } held) return new(Readiness.NotReady, $"Hold point {SheetFigures.Whole(held)} is not released.");
+        if (judged.OpenDesignChange is { } change) return new(Readiness.NotReady, $"Its design was changed after it was built, and nothing is decided: {change}.");
         CheckResult? missing = judged.Checks.FirstOrDefault(check => check is { Required: true, Verdict: Verdict.NotJudged });
         return missing is null
             ? new(Readiness.Ready, "")
@@ -107,6 +116,7 @@ public sealed class TreatedSite
     /// <param name="number">Number of the non-conformance.</param>
     public bool WouldBeReady(string pile, int number)
         => _judged.GetValueOrDefault(pile) is { Standing.Count: > 0 } judged
+            && judged.OpenDesignChange is null
             && Find(pile) is { HeldBy: null }
             && NonConformancesOf(pile).All(one => one.Number == number || !one.IsOpen())
             && judged.Checks.All(check => check.Verdict switch
@@ -133,6 +143,10 @@ public sealed class TreatedSite
 
     internal Sheet SheetOf(PileJudgement judged, int? builtWhileHeld)
         => PileSheet.Of(_settings!, judged, NonConformancesOf(judged.Pile.Number), builtWhileHeld);
+
+    /// <summary>True where what was signed in a record is what stands, under the numbers of that time.</summary>
+    internal bool IsAsSigned(PileJudgement judged, int? builtWhileHeld, PileAcceptance acceptance)
+        => PileSheet.Of(_settings!, judged, NonConformancesOf(judged.Pile.Number), builtWhileHeld, number => _numberAt(number, acceptance.Sequence)).Hash == acceptance.Sheet;
 
     /// <summary>True when a non-conformance speaks of the finding, an open one counting only where asked.</summary>
     internal bool IsCovered(string pile, CheckName check, bool openToo)

@@ -8,6 +8,9 @@ public sealed class TreatmentLog
 {
     private readonly Dictionary<string, PileAcceptance> _acceptances = new(StringComparer.OrdinalIgnoreCase);
 
+    private readonly Dictionary<string, DecidedDesignChange> _designChanges = new(StringComparer.OrdinalIgnoreCase);
+    private readonly List<DesignChangeProposal> _designProposals = [];
+
     private TreatmentLog()
     {
     }
@@ -26,6 +29,12 @@ public sealed class TreatmentLog
 
     /// <summary>Additional piles whose disposition was approved, with the record that approved them.</summary>
     public IReadOnlyList<(AdditionalPile Pile, long Sequence)> Additional { get; private set; } = [];
+
+    /// <summary>Proposals for piles whose design was changed after they were built, in order.</summary>
+    public IReadOnlyList<DesignChangeProposal> DesignProposals => _designProposals;
+
+    /// <summary>What was decided last about the changed design of a pile, by pile.</summary>
+    internal IReadOnlyDictionary<string, DecidedDesignChange> DesignChanges => _designChanges;
 
     /// <summary>Sorts records.</summary>
     /// <param name="records">Records of treatment, in order.</param>
@@ -62,9 +71,21 @@ public sealed class TreatmentLog
             case HoldPointSetBody body: HoldPoints[body.Number] = [record]; break;
             case HoldPointSignedBody body: HoldPoints[body.HoldPoint].Add(record); break;
             case HoldPointWithdrawnBody body: HoldPoints[body.HoldPoint].Add(record); break;
+            case DesignChangeProposedBody body: _designProposals.Add(new DesignChangeProposal(record, body, null)); break;
+            case DesignChangeDecidedBody body: Decide(record, body); break;
             case FileAttachedBody or AttachmentWithdrawnBody: break; // Evidence to look at; it changes no state (Attachment.Of).
             default: throw new InvalidDataException($"Record {record.Sequence} is of a kind that has no place in a treatment.");
         }
+    }
+
+    private void Decide(TreatmentRecord record, DesignChangeDecidedBody body)
+    {
+        // The first decision stands.
+        int place = _designProposals.FindIndex(one => one.Record.Sequence == body.Proposal && one.Decision is null);
+        if (place < 0) return;
+        DesignChangeProposal decided = _designProposals[place] = _designProposals[place] with { Decision = record };
+        if (!body.Approved) return;
+        foreach (ChangedPile pile in decided.Body.Piles) _designChanges[pile.Number] = new DecidedDesignChange(decided.Body.Answer, pile.Line, record.Sequence);
     }
 
     private void Accept(TreatmentRecord record, IReadOnlyList<SignedPile> piles, int? lot, string comment)

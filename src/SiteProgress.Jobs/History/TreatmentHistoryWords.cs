@@ -41,6 +41,10 @@ internal static class TreatmentHistoryWords
         FileAttachedBody one => (
             Say($"File attached to {(one.Pile is { } pile ? "pile " + pile : Say($"non-conformance {one.NonConformance}"))}: {one.FileName}."), one.Note,
             one.Pile is { } of ? new(HistoryPageName.Pile, of) : Case(one.NonConformance ?? 0)),
+        DesignChangeProposedBody one => (
+            Say($"Design changed after building: proposed to {(one.Answer == DesignChangeAnswer.KeepAsBuilt ? "keep as built" : "hold against the new design")} {Piles(one.Piles.Select(pile => pile.Number))}."),
+            one.Reason, one.Piles is [{ } alone] ? new(HistoryPageName.Pile, alone.Number) : null),
+        DesignChangeDecidedBody one => (Say($"Design changed after building: the proposal of record {one.Proposal} was {(one.Approved ? "approved" : "sent back")}."), one.Comment, null),
         AttachmentWithdrawnBody one => (Say($"Attached file of record {one.Attachment} withdrawn."), one.Reason, null),
         _ => null,
     };

@@ -44,6 +44,9 @@ internal sealed class MapPileColumns
 
     public List<byte> Barge { get; } = [];
 
+    /// <summary>Places of built piles whose design was changed afterwards, nothing being decided.</summary>
+    public List<int> DesignChanged { get; } = [];
+
     public ReadOnlyMemory<byte> Numbers => numbers.WrittenMemory;
 
     public int Count => Latitude.Count;

@@ -12,6 +12,7 @@ namespace SiteProgress.Jobs.Map;
 /// <param name="ConvergenceDegrees">True bearing of CRS grid north at the middle of the site, degrees.</param>
 /// <param name="PointScale">Grid metres for one metre on the ellipsoid there.</param>
 /// <param name="SiteGrid">How the pointer's site-grid coordinates are worked out; null where that cannot be done to a millimetre.</param>
+/// <param name="DesignChanged">Places, in the columns, of built piles whose design was changed afterwards and of which nothing is decided; null for none.</param>
 internal sealed record MapPreamble(
     IReadOnlyList<string> Zones,
     IReadOnlyList<string> Barges,
@@ -21,4 +22,5 @@ internal sealed record MapPreamble(
     string? DesignRevision,
     double ConvergenceDegrees,
     double PointScale,
-    PointerFit? SiteGrid);
+    PointerFit? SiteGrid,
+    IReadOnlyList<int>? DesignChanged = null);

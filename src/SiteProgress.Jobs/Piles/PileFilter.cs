@@ -33,6 +33,9 @@ public sealed record PileFilter
     /// <summary>A hold point the pile waits for.</summary>
     public int? HeldBy { get; init; }
 
+    /// <summary>True for built piles whose design was changed afterwards, and of which nothing is decided.</summary>
+    public bool DesignChanged { get; init; }
+
     /// <summary>True for piles whose acceptance no longer holds.</summary>
     public bool Reopened { get; init; }
 }

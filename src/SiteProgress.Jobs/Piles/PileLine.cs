@@ -107,6 +107,15 @@ public sealed record PileLine
     /// <summary>Set-up from which it was completed.</summary>
     public string? SetUp { get; init; }
 
+    /// <summary>How its design was changed after it was built; null where it was not.</summary>
+    public string? DesignChange { get; init; }
+
+    /// <summary>True while nothing is decided about that change.</summary>
+    public bool DesignChangeOpen { get; init; }
+
+    /// <summary>The revision that took it out of the design, where something stands for it all the same.</summary>
+    public int? TakenOutByRevision { get; init; }
+
     /// <summary>The non-conformance it is in: the open one, else the last.</summary>
     public int? NonConformance { get; init; }
 

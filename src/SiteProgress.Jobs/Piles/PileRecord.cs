@@ -31,7 +31,18 @@ public sealed record PileRecord(
     IReadOnlyList<PileAttempt> Attempts,
     IReadOnlyList<HistoryLine> History,
     NeighbourNumbers Neighbours,
-    long RecordSequence);
+    long RecordSequence)
+{
+    /// <summary>How its design stands to what was built.</summary>
+    public DesignStanding DesignStanding { get; init; } = new(0, null, false, null);
+}
+
+/// <summary>How the design of a pile stands to what was built.</summary>
+/// <param name="JudgedByRevision">The revision it is judged by: the one in force when it was built. 0 for an additional pile.</param>
+/// <param name="Change">How its design was changed since; null where it was not.</param>
+/// <param name="Open">True while nothing is decided about that.</param>
+/// <param name="TakenOutByRevision">The revision that took it out of the design.</param>
+public sealed record DesignStanding(int JudgedByRevision, string? Change, bool Open, int? TakenOutByRevision);
 
 /// <summary>Names of what the numbers of a site belong to.</summary>
 /// <param name="LevelDatum">Datum of all levels.</param>

@@ -50,6 +50,7 @@ internal static class PileRows
 
         if (filter.Lot is { } lot) piles = piles.Where(pile => pile.Lot == lot);
         if (filter.HeldBy is { } hold) piles = piles.Where(pile => pile.HeldBy == hold);
+        if (filter.DesignChanged) piles = piles.Where(pile => pile.DesignChangeOpen);
         return filter.Reopened ? piles.Where(pile => pile.Reopened != null) : piles;
     }
 
@@ -106,6 +107,9 @@ internal static class PileRows
         Barge = pile.Barge,
         Casing = pile.Casing,
         SetUp = pile.SetUp,
+        DesignChange = pile.DesignChange,
+        DesignChangeOpen = pile.DesignChangeOpen,
+        TakenOutByRevision = pile.TakenOutBy,
         NonConformance = pile.NonConformance,
         Lot = pile.Lot,
         HeldBy = pile.HeldBy,

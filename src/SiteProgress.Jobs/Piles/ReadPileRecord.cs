@@ -53,7 +53,10 @@ public sealed class ReadPileRecord(IDbContextFactory<SiteProgressDb> contexts, N
             assembly.Attempts(attempts, records.ToDictionary(record => record.Sequence), batches, names),
             HistoryOfPile.Of(records, batches, pile.DesignSequence, names),
             await NeighboursAsync(connection, permit.Site, pile, cancellation),
-            state.Sequence);
+            state.Sequence)
+        {
+            DesignStanding = new DesignStanding(pile.DesignRevision, pile.DesignChange, pile.DesignChangeOpen, pile.TakenOutBy),
+        };
     }
 
     /// <summary>Looks what may have been meant by a number the design does not hold.</summary>

@@ -51,6 +51,7 @@ public static class ChoicePairs
             ("times", choices.TimesIn), ("day", choices.DateIsWorkingDay ? "working" : null), ("north", Word(Norths, choices.HeadingNorth)),
             ("depths", Number(choices.Levels.DepthsBelowMetres)), ("zero", Number(choices.Levels.ZeroMetres)), ("down", choices.Levels.DownPositive ? "yes" : null),
             (Remembered, choices.TakesUpRemembered ? null : "no"),
+            .. choices.Design.Pairs(),
         ];
         foreach ((string name, string? value) in simple)
         {
@@ -89,6 +90,7 @@ public static class ChoicePairs
             DateIsWorkingDay = Get("day") == "working",
             HeadingNorth = Find(Norths, Get("north")),
             Levels = new LevelReading(Metres(Get("depths")), Metres(Get("zero")), Get("down") == "yes"),
+            Design = DesignChoice.Read(Get),
             Columns = Columns(all),
             FixedValues = [.. all.Where(pair => pair.Key.StartsWith("v.", StringComparison.Ordinal)).OrderBy(pair => pair.Key, StringComparer.Ordinal).Select(pair => new FixedValue(pair.Key[2..], pair.Value))],
         };

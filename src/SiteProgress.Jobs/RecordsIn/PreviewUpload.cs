@@ -3,6 +3,7 @@ using SiteProgress.Core.Derivation;
 using SiteProgress.Core.Matching;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
+using SiteProgress.Jobs.Design;
 using SiteProgress.Jobs.Recording;
 
 namespace SiteProgress.Jobs.RecordsIn;
@@ -34,11 +35,21 @@ public sealed class PreviewUpload(UploadReader reader, SiteHistories histories)
             FirstRows(read, here, after, history.Sequence + 1),
             history.Settings!)
         {
+            Difference = read.RevisesDesign && after is not null ? await CompareAsync(permit, after, cancellation) : null,
+            Revision = read.Design,
+            RevisesDesign = read.RevisesDesign,
+            HasDesign = read.Content == BatchContent.PlannedPiles && history.Planned.Any(),
             Header = read.Header,
             Questions = read.Questions,
             Choices = read.Choices,
             Remembered = read.Remembered,
         };
+    }
+
+    private async Task<DesignComparison?> CompareAsync(Permit permit, DerivedSite after, CancellationToken cancellation)
+    {
+        DerivedSite now = await histories.ReadDerivedAsync(permit.Site, cancellation);
+        return now.Design is null || after.Design is null ? null : DesignComparison.Of(now, now.Design.After(int.MaxValue), after.Design.After(int.MaxValue));
     }
 
     private static BatchLine[] FirstRows(ReadUpload read, DerivedInstallation[] here, DerivedSite? after, long batch)

@@ -17,6 +17,9 @@ internal static class RecordingRules
             return "Check measurements, calibrations and water levels are the surveyor's to record.";
         if (read.Content is BatchContent.DiaryEntries or BatchContent.PlannedProgress && !permit.Allows(Right.ReviseDesign))
             return "Diary and schedule of progress are the project manager's to record.";
+        if (read.DesignRefusal is { } refusal) return refusal;
+        if (read is { RevisesDesign: true, Design.Scope: not DesignScope.Amends } && !permit.Allows(Right.ReviseDesign))
+            return "A schedule that is the whole design of a zone or of the site may take piles out; it is the project manager's to record.";
         if (read.Content == BatchContent.PlannedPiles
             && !permit.Allows(Right.ReviseDesign)
             && DesignChanges.Of(history, read.Rows) is { Changed: > 0 } change)

@@ -50,8 +50,11 @@ public sealed record UploadChoices(BatchContent? Content, Frame? Frame, DayMonth
     /// <summary>What holds for all rows.</summary>
     public IReadOnlyList<FixedValue> FixedValues { get; init; } = [];
 
-    /// <summary>True where nothing was chosen.</summary>
-    public bool IsNothing => !ChoicePairs.Of(this).Any(pair => pair.Name != ChoicePairs.Remembered);
+    /// <summary>What was said of a pile schedule as a revision of the design.</summary>
+    public DesignChoice Design { get; init; } = DesignChoice.None;
+
+    /// <summary>True where nothing was chosen of how the file is read.</summary>
+    public bool IsNothing => !ChoicePairs.Of(this).Any(pair => pair.Name != ChoicePairs.Remembered && !DesignChoice.IsPair(pair.Name));
 
     /// <summary>The choices as a reader takes them.</summary>
     internal ReadingChoices Reading(SiteHistory history, Instant now) => ReadingChoices.For(history, now) with

@@ -4,6 +4,7 @@ using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Exchange;
+using SiteProgress.Jobs.Design;
 
 namespace SiteProgress.Jobs.RecordsIn;
 
@@ -48,6 +49,18 @@ public sealed record UploadPreview(
     IReadOnlyList<BatchLine> FirstRows,
     SiteSettings Settings)
 {
+    /// <summary>For planned piles that revise the design: what would differ, pile by pile; null where they only add to it.</summary>
+    public DesignComparison? Difference { get; init; }
+
+    /// <summary>For planned piles: what they would be recorded to say of themselves as a revision.</summary>
+    public DesignStatement? Revision { get; init; }
+
+    /// <summary>True for planned piles of which some are in the design, or that may take piles out.</summary>
+    public bool RevisesDesign { get; init; }
+
+    /// <summary>True where the site has planned piles.</summary>
+    public bool HasDesign { get; init; }
+
     /// <summary>The header of the file; null where it has none.</summary>
     public HeaderReading? Header { get; init; }
 

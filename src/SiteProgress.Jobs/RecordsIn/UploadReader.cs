@@ -46,12 +46,13 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
         ReadingChoices reading = asked.Reading(history, now) with { CopyToDisk = copies.Keep };
         FileKindGuess guess = FileKindGuess.From(bytes, reading, cancellation);
         Remembered? remembered = remember(guess);
-        UploadChoices choices = remembered?.Choices ?? asked;
+        UploadChoices choices = remembered is null ? asked : remembered.Choices with { Design = asked.Design };
         if (remembered is not null) reading = choices.Reading(history, now) with { CopyToDisk = copies.Keep };
         BatchContent? content = choices.Content ?? ContentOf(guess.Kind);
         ReadUpload read = content is { } known
             ? Read(row, known, bytes, reading, history.Settings!.Barges, cancellation)
             : new ReadUpload(row, null, [], [guess.Problem ?? new ImportProblem(0, null, guess.Reason, "a file of a kind that can be recorded", true)], 1, [], 0, [], 0, []) { Header = guess.Header };
+        read = DesignStatements.Put(read, history, choices.Design, now);
         return read with
         {
             Choices = choices,
@@ -120,6 +121,15 @@ internal sealed record ReadUpload(
     /// <summary>Rows that are recorded, where several of the file make one record.</summary>
     public int? RowsRecorded { get; init; }
 
+    /// <summary>For planned piles: what they say of themselves as a revision of the design.</summary>
+    public DesignStatement? Design { get; init; }
+
+    /// <summary>True where a pile of the design is named again or may be taken out.</summary>
+    public bool RevisesDesign { get; init; }
+
+    /// <summary>Why the revision cannot stand as it was asked for.</summary>
+    public string? DesignRefusal { get; init; }
+
     public HeaderReading? Header { get; init; }
 
     /// <summary>Samples of the logs of the file, by their hash.</summary>
@@ -132,7 +142,7 @@ internal sealed record ReadUpload(
     public IReadOnlyList<RecordBody> Bodies(int adjustmentRevision) =>
     [
         new BatchBody(
-            Upload.Upload, Upload.FileName, Upload.Sha256, Content!.Value, adjustmentRevision, RowsRead, RowsRecorded ?? Rows.Count, LinesLeftOut, Assumptions, Reading: Reading),
+            Upload.Upload, Upload.FileName, Upload.Sha256, Content!.Value, adjustmentRevision, RowsRead, RowsRecorded ?? Rows.Count, LinesLeftOut, Assumptions, Reading: Reading, Design: Design),
         .. Rows,
     ];
 
@@ -140,7 +150,7 @@ internal sealed record ReadUpload(
     {
         get
         {
-            NamedChoice[] choices = [.. ChoicePairs.Of(Choices).Where(pair => pair.Name != ChoicePairs.Remembered).Select(pair => new NamedChoice(pair.Name, pair.Value))];
+            NamedChoice[] choices = [.. ChoicePairs.Of(Choices).Where(pair => pair.Name != ChoicePairs.Remembered && !DesignChoice.IsPair(pair.Name)).Select(pair => new NamedChoice(pair.Name, pair.Value))];
             return Header is null && choices.Length == 0 ? null : new BatchReading(Header?.Shape, choices.Length == 0 ? null : choices);
         }
     }

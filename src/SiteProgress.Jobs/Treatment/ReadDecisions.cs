@@ -34,6 +34,9 @@ public sealed class ReadDecisions(SiteHistories histories, NpgsqlDataSource stor
 
         /// <summary>The owner's approval of settings.</summary>
         Settings,
+
+        /// <summary>A decision on piles whose design was changed after they were built.</summary>
+        DesignChange,
     }
 
     /// <summary>Something that waits.</summary>
@@ -71,6 +74,9 @@ public sealed class ReadDecisions(SiteHistories histories, NpgsqlDataSource stor
     {
         /// <summary>Installations whose match waits.</summary>
         public int MatchesWaiting { get; init; }
+
+        /// <summary>Built piles whose design was changed afterwards, and of which nothing is decided.</summary>
+        public int PilesDesignChanged { get; init; }
     }
 
     /// <summary>Reads what waits.</summary>
@@ -86,6 +92,7 @@ public sealed class ReadDecisions(SiteHistories histories, NpgsqlDataSource stor
             .. hand.Treated.Lots.Where(lot => lot.Stage == LotStage.Submitted).Select(lot => Of(permit, me, lot)),
             .. hand.Treated.HoldPoints.Where(point => point.IsOpen()).Select(point => Of(permit, me, point)),
             .. hand.Site.History.SettingsProposals.Where(one => one.Waits).Select(one => Of(permit, me, one)),
+            .. hand.Treated.DesignProposals.Where(one => one.Decision is null).Select(one => Of(permit, me, one)),
         ];
         IReadOnlyDictionary<string, string> names = await hand.NamesAsync(items.Select(item => item.By), cancellation);
         IReadOnlyList<string> waiting = PilesWaiting.For(permit, hand.Treated);
@@ -100,6 +107,7 @@ public sealed class ReadDecisions(SiteHistories histories, NpgsqlDataSource stor
             hand.TimeZone,
             hand.Site.History.Sequence)
         {
+            PilesDesignChanged = hand.Site.Piles.Count(pile => pile.Design.IsOpen),
             MatchesWaiting = hand.Site.Installations.Count(one => one.Match.WaitsForDecision),
         };
     }
@@ -132,6 +140,10 @@ public sealed class ReadDecisions(SiteHistories histories, NpgsqlDataSource stor
     private static Item Of(Permit permit, string me, SettingsProposal one) => new(
         WaitsFor.Settings, checked((int)one.Sequence), one.Body.Reason, 0, null, false, one.At, one.By,
         one.By != me && permit.Allows(Right.ApproveLimits), one.By == me ? "You proposed it; somebody else decides." : "");
+
+    private static Item Of(Permit permit, string me, DesignChangeProposal one) => new(
+        WaitsFor.DesignChange, checked((int)one.Record.Sequence), one.Body.Reason, one.Body.Piles.Count, null, false, one.Record.At, one.Record.By,
+        one.Record.By != me && permit.Allows(Right.Decide), one.Record.By == me ? "You proposed it; somebody else decides." : "");
 
     private static Item Of(Permit permit, string me, HoldPoint point)
     {

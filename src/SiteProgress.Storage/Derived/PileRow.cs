@@ -158,6 +158,18 @@ public sealed class PileRow : IDerivedRow
     /// <summary>All checks with their numbers, as JSON.</summary>
     public required string Checks { get; set; }
 
+    /// <summary>Number of the revision of the design it is judged by; 0 for an additional pile.</summary>
+    public int DesignRevision { get; set; }
+
+    /// <summary>How its design was changed after it was built; null where it was not.</summary>
+    public string? DesignChange { get; set; }
+
+    /// <summary>True while nothing is decided about that change.</summary>
+    public bool DesignChangeOpen { get; set; }
+
+    /// <summary>The revision that took it out of the design, where something stands for it all the same.</summary>
+    public int? TakenOutBy { get; set; }
+
     /// <summary>The non-conformance it is in: the open one, else the last.</summary>
     public int? NonConformance { get; set; }
 

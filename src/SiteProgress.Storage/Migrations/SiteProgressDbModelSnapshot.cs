@@ -1310,6 +1310,14 @@ namespace SiteProgress.Storage.Migrations
                         .HasColumnType("boolean")
                         .HasColumnName("comparable");
 
+                    b.Property<string>("DesignChange")
+                        .HasColumnType("text")
+                        .HasColumnName("design_change");
+
+                    b.Property<bool>("DesignChangeOpen")
+                        .HasColumnType("boolean")
+                        .HasColumnName("design_change_open");
+
                     b.Property<double>("DesignDiameter")
                         .HasColumnType("double precision")
                         .HasColumnName("design_diameter");
@@ -1318,6 +1326,10 @@ namespace SiteProgress.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("geometry(Point)")
                         .HasColumnName("design_place");
+
+                    b.Property<int>("DesignRevision")
+                        .HasColumnType("integer")
+                        .HasColumnName("design_revision");
 
                     b.Property<long>("DesignSequence")
                         .HasColumnType("bigint")
@@ -1469,6 +1481,10 @@ namespace SiteProgress.Storage.Migrations
                     b.Property<short>("State")
                         .HasColumnType("smallint")
                         .HasColumnName("state");
+
+                    b.Property<int?>("TakenOutBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("taken_out_by");
 
                     b.Property<double?>("Uncertainty")
                         .HasColumnType("double precision")

@@ -11,7 +11,7 @@ namespace SiteProgress.Web.Piles;
 
 /// <summary>
 /// Filter and order of a list of piles as they stand in an address: <c>number</c>, <c>zone</c>, <c>state</c>, <c>barge</c>
-/// (each of the last three may be repeated), <c>day</c>, <c>finding</c>, <c>lot</c>, <c>held</c>, <c>reopened=yes</c>, <c>sort</c>, <c>order=descending</c>. The map uses the same words.
+/// (each of the last three may be repeated), <c>day</c>, <c>finding</c>, <c>lot</c>, <c>held</c>, <c>reopened=yes</c>, <c>design=changed</c>, <c>sort</c>, <c>order=descending</c>. The map uses the same words.
 /// </summary>
 /// <param name="Filter">Which piles.</param>
 /// <param name="Order">In which order.</param>
@@ -47,6 +47,7 @@ public sealed record PileQuery(PileFilter Filter, PileOrder Order, bool Descendi
                 Lot = Whole(One("lot")),
                 HeldBy = Whole(One("held")),
                 Reopened = One("reopened") == "yes",
+                DesignChanged = One("design") == "changed",
             },
             Word<PileOrder>(One("sort")) ?? PileOrder.Number,
             One("order") == Falling);
@@ -65,6 +66,7 @@ public sealed record PileQuery(PileFilter Filter, PileOrder Order, bool Descendi
             .. asked["lot"].Select(lot => ("lot", lot, Whole(lot) is not null, "the number of a lot")),
             .. asked["held"].Select(hold => ("held", hold, Whole(hold) is not null, "the number of a hold point")),
             .. asked["reopened"].Select(word => ("reopened", word, word is "yes" or "no", "yes or no")),
+            .. asked["design"].Select(word => ("design", word, word == "changed", "changed")),
             .. asked["sort"].Select(order => ("sort", order, Word<PileOrder>(order) is not null, Names<PileOrder>())),
             .. asked["order"].Select(order => ("order", order, order is Falling or "ascending", "ascending or descending")),
         ];
@@ -89,6 +91,7 @@ public sealed record PileQuery(PileFilter Filter, PileOrder Order, bool Descendi
         Say("lot", Filter.Lot?.ToString(CultureInfo.InvariantCulture));
         Say("held", Filter.HeldBy?.ToString(CultureInfo.InvariantCulture));
         if (Filter.Reopened) Say("reopened", "yes");
+        if (Filter.DesignChanged) Say("design", "changed");
         if (Order != PileOrder.Number) Say("sort", Order.ToString().ToLowerInvariant());
         if (Descending) Say("order", Falling);
         return QueryHelpers.AddQueryString("", words);

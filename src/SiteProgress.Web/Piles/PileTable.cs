@@ -50,7 +50,7 @@ internal sealed class PileTable(string site, ListPiles.Choices choices, IAsyncEn
         "Pile No", "Zone", "State", "Working day", "Shift", "End", "Barge", "Casing", "Set-up", "Attempts",
         "Design X [m]", "Design Y [m]", "As-built X [m]", "As-built Y [m]", "dE [mm]", "dN [mm]", "Radial [mm]", "Limit [mm]", "Limit along [mm]", "Limit across [mm]", "Uncertainty [mm]", "Comparable", "Beyond alert",
         $"Design top level, {choices.LevelDatum} [m]", $"Design tip level, {choices.LevelDatum} [m]", $"As-built top level, {choices.LevelDatum} [m]", $"As-built tip level, {choices.LevelDatum} [m]",
-        "Length [m]", "Design diameter [m]", "Mean diameter [m]", "Sand in casing [m3]", "Sand in pile [m3]", "Design sand in pile [m3]", "Not met", "Not judged");
+        "Length [m]", "Design diameter [m]", "Mean diameter [m]", "Sand in casing [m3]", "Sand in pile [m3]", "Design sand in pile [m3]", "Not met", "Not judged", "Design changed after building", "Decided");
 
     private void Row(TableWriter table, PileLine line) => table
         .Text(line.Number).Text(line.Zone).Text(StateWords.Of(line.State))
@@ -64,6 +64,6 @@ internal sealed class PileTable(string site, ListPiles.Choices choices, IAsyncEn
         .Number(line.DesignTopLevelMetres, 2).Number(line.DesignTipLevelMetres, 2).Number(line.AsBuiltTopLevelMetres, 2).Number(line.AsBuiltTipLevelMetres, 2)
         .Number(line.LengthMetres, 2).Number(line.DesignDiameterMetres, 2).Number(line.MeanDiameterMetres, 3)
         .Number(line.SandInCasingCubicMetres, 2).Number(line.SandInPileCubicMetres, 2).Number(line.SandDesignCubicMetres, 2)
-        .Text(string.Join(' ', line.Findings)).Text(string.Join(' ', line.NotJudged))
+        .Text(string.Join(' ', line.Findings)).Text(string.Join(' ', line.NotJudged)).Text(line.DesignChange).Text(line.DesignChange is null ? null : line.DesignChangeOpen ? "no" : "yes")
         .EndRow();
 }

@@ -28,7 +28,8 @@ internal sealed class BatchesApi : IEndpoints
                 "Brings one file in and records it, whole or not at all: a form with a file part, or the bare bytes. leaveOutProblems=true records "
                 + "the good rows without the lines that cannot be recorded. What the file does not say is said as in the address of the page that shows it: content, frame, "
                 + "dates, delimiter, decimals, encoding, table, header, times, north, depths, zero, down; cN and uN for meaning and unit of column N "
-                + "from 0; v.COLUMN for a value of all rows.")
+                + "from 0; v.COLUMN for a value of all rows. Of planned piles: scope (amends, zones, site: what becomes of piles that are not named), inForce=beginning "
+                + "or inForceFrom (site time), revision (the designer's name for it).")
             .Accepts<IFormFile>("multipart/form-data", "text/csv", "application/octet-stream")
             .Produces<BatchAnswer>(201).ProducesProblem(403).ProducesProblem(409).ProducesProblem(413).ProducesProblem(422);
     }

@@ -22,6 +22,12 @@ internal sealed class Downloads : IEndpoints
             (HttpContext http, string site, Guid upload, PreviewUpload job) =>
             Api.AskAsync(http, site, async (permit, cancellation) =>
                 await job.RunAsync(permit, upload, Choices.Read(http.Request.Query), cancellation) is { } preview ? Problems(preview) : Results.NotFound())).ExcludeFromDescription();
+        app.MapGet("/sites/{site}/records-in/{upload:guid}/difference.csv",
+            (HttpContext http, string site, Guid upload, PreviewUpload job) =>
+            Api.AskAsync(http, site, async (permit, cancellation) =>
+                await job.RunAsync(permit, upload, Choices.Read(http.Request.Query), cancellation) is { Difference: { } difference } preview
+                    ? TableAnswer.Of(Path.GetFileNameWithoutExtension(preview.FileName) + "-difference.csv", (table, rows) => DesignWords.Table(table, rows, null), difference)
+                    : Results.NotFound())).ExcludeFromDescription();
         app.MapGet("/sites/{site}/records-in/{batch:long}/rows.csv", (HttpContext http, string site, long batch, ReadBatch job) =>
             Api.AskAsync(http, site, async (permit, cancellation) =>
                 await job.RunAsync(permit, batch, waitingOnly: false, 0, ReadBatch.MostRows, cancellation) is { } read ? Rows(site, read) : Results.NotFound())).ExcludeFromDescription();

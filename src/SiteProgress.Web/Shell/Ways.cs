@@ -30,6 +30,7 @@ public static class Ways
         new("Deviations", "deviations"),
         new("Outstanding", "outstanding"),
         new("Piles", "piles"),
+        new("Design", "design"),
         new("Decisions", "decisions"),
         new("Reports", "reports"),
         new("Records in", "records-in"),

@@ -27,6 +27,11 @@ public sealed class RecordJsonTests
         new ObservationWithdrawnBody(31, "wrong antenna height"),
         new ProjectedCrsOfferedBody(25833, "PROJCS[]", "The client's drawings"),
         new BatchBody(Guid.Parse("6f9619ff-8b86-d011-b42d-00c04fc964ff"), "a.csv", new string('a', 64), BatchContent.Installations, 1, 3, 2, [7], ["UTF-8"]),
+        new BatchBody(
+            Guid.Parse("6f9619ff-8b86-d011-b42d-00c04fc964ff"), "c.csv", new string('d', 64), BatchContent.PlannedPiles, 1, 1, 1, [], [],
+            Design: new DesignStatement(DesignScope.Zones, Instant.FromUtc(2026, 3, 1, 12, 0), "C", ["A"])),
+        new DesignChangeProposedBody([new ChangedPile("A-1", "built by revision 1; revision 2: taken out of the design")], DesignChangeAnswer.KeepAsBuilt, "the designer's letter 7"),
+        new DesignChangeDecidedBody(14, true, "agreed"),
         new BatchWithdrawnBody(12, "sent twice"),
         new PilePlannedBody(2, new AsPlanned("A-0001", "A", new RecordedPosition(Frame.ProjectedCrs, 452178.366, 3890605.77), 2, -12.4, null, null, "Å\u0000\"<")),
         new PileInstalledBody(3, Invented.Built("A-0001", 1.1, 2.2)),

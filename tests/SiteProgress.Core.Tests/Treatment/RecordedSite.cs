@@ -56,6 +56,15 @@ internal sealed class RecordedSite
         }
     }
 
+    /// <summary>Records a schedule that says of itself what it is; numbers with their places along the first axis.</summary>
+    public long Revise(DesignStatement statement, params (string Number, double X)[] piles)
+    {
+        long batch = Add(new BatchBody(Guid.Empty, "revision.csv", new string('1', 64), BatchContent.PlannedPiles, 1, piles.Length, piles.Length, [], [], Design: statement));
+        foreach ((string number, double x) in piles)
+            Add(new PilePlannedBody(1, new AsPlanned(number, "A", new RecordedPosition(Frame.SiteGrid, x, 50), null, null, null, null, null)));
+        return batch;
+    }
+
     /// <summary>Builds a pile off its place along the first axis, and gives the record that stands.</summary>
     public long Build(string number, double offMetres = 0.03, Func<Installation, Installation>? change = null, double? atX = null)
     {

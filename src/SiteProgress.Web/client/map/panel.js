@@ -23,10 +23,11 @@ export function makePanel(data, words, change, residualsTimes) {
   const total = make('p', { class: 'map-total', role: 'status' });
   const { recordSequence, recordedAt, designRevision } = data.preamble;
   const marks = residualsTimes ? [make('p', { class: 'map-age' }, words.controls(fixed(residualsTimes, 0)))] : [];
+  const changed = data.preamble.designChanged?.length ? [make('p', { class: 'map-age' }, words.designChangedNote(fixed(data.preamble.designChanged.length, 0)))] : [];
   const age = [recordSequence ? words.record(fixed(recordSequence, 0), recordedAt) : '', designRevision ? words.design(designRevision) : '']
     .filter(Boolean).map(text => make('p', { class: 'map-age' }, text));
   const element = make('details', { class: 'map-panel', open: true },
-    make('summary', {}, words.filters), total, ...groups.map(group => group.element), day.element, vectors.element, ...marks, ...age);
+    make('summary', {}, words.filters), total, ...groups.map(group => group.element), day.element, vectors.element, ...marks, ...changed, ...age);
   return {
     element,
     refresh(filters, exaggeration, selection) {

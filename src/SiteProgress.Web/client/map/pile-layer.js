@@ -23,6 +23,7 @@ export const PileLayer = Layer.extend({
     this.places = toUnitSquare(data.latitude, data.longitude);
     const middle = data.count ? data.latitude[data.count >> 1] : 0;
     this.metres = gridMetres(middle, data.preamble.convergenceDegrees ?? 0, data.preamble.pointScale ?? 1);
+    this.changed = new Set(data.preamble.designChanged ?? []);
     this.typicalDiameter = middleOf(data.designDiameter);
     this.spacing = typicalSpacing(this.places);
   },
@@ -92,6 +93,7 @@ export const PileLayer = Layer.extend({
     const view = makeView(this._canvas.width, this._canvas.height, 256 * 2 ** this._zoom * ratio, origin.x * ratio, origin.y * ratio);
     if (this.isToScale()) drawToScale(this._context, this, view, ratio);
     else this._stampAll(view, ratio);
+    if (this.changed.size) this._ringChanged(view, ratio);
     this.fire('drawn');
   },
 
@@ -117,6 +119,24 @@ export const PileLayer = Layer.extend({
     this.drawn = stampMarks(this._buffer, view, this.places, this.selection.order, this.selection.shown, this._stamps);
     if (this.options.exaggeration > 0) this._stampVectors(view, ratio);
     this._context.putImageData(this._image, 0, 0);
+  },
+
+  /** A dashed ring around every built pile whose design was changed afterwards: few, so they are drawn one by one. */
+  _ringChanged(view, ratio) {
+    const context = this._context, { order } = this.selection, { x, y } = this.places;
+    context.save();
+    context.strokeStyle = ink[this.options.theme];
+    context.lineWidth = 1.5 * ratio;
+    context.setLineDash([3 * ratio, 2 * ratio]);
+    for (let k = 0; k < order.length; k++) {
+      const i = order[k];
+      if (!this.changed.has(i)) continue;
+      const pixels = this.isToScale() ? this.data.designDiameter[i] * this.pixelsPerMetre() : this.markSize();
+      context.beginPath();
+      context.arc(x[i] * view.scale - view.left, y[i] * view.scale - view.top, (pixels / 2 + 3) * ratio, 0, 2 * Math.PI);
+      context.stroke();
+    }
+    context.restore();
   },
 
   _stampVectors(view, ratio) {

@@ -49,6 +49,7 @@ function describe(words, data, index, state) {
   const { preamble } = data, rows = [];
   if (data.zone[index] !== none8) rows.push([words.zone, preamble.zones[data.zone[index]]]);
   rows.push([words.planned, `${fixed(data.designDiameter[index], 2)} m`]);
+  if (data.preamble.designChanged?.includes(index)) rows.push([words.designChangedName, words.designChanged]);
   if (state === 0 || data.day[index] === none16) return rows;
   rows.push([words.builtOn, preamble.days[data.day[index]]]);
   if (data.barge[index] !== none8) rows.push([words.barge, preamble.barges[data.barge[index]]]);

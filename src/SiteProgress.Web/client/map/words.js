@@ -16,6 +16,8 @@ export const englishWords = Object.freeze({
   pointer: 'pointer', middle: 'middle of the map', outsideGrid: 'outside the site grid', datum: 'WGS 84',
   openPile: 'open record', radial: 'deviation', components: 'dE, dN (CRS grid)', builtOn: 'built', planned: 'design diameter', equivalent: 'as-built diameter',
   record: (sequence, at) => `As of record ${sequence}, ${at}`,
+  designChangedName: 'design', designChanged: 'built, design changed',
+  designChangedNote: count => `Dashed ring: built, design changed (${count}).`,
   design: revision => `Design: ${revision}`,
   controls: times => `Triangles: control points, with what the adjustment leaves at each; the lines are drawn × ${times}.`,
   loading: 'Loading piles …', failed: 'The piles could not be loaded.', retry: 'Try again', empty: 'No pile is planned yet. Bring in a pile schedule under Records in.',
