@@ -12,10 +12,14 @@ public static class BargePlanner
     /// <summary>Makes a plan.</summary>
     /// <param name="request">What is asked for.</param>
     /// <param name="limit">When the solver stops; the time is shared out over its questions.</param>
-    public static BargePlanResult Plan(BargePlanRequest request, SolverLimit limit)
+    /// <param name="steps">Told of each step as it begins; null where nobody waits.</param>
+    /// <param name="cancellation">Ends the work at the next step: a question once put to the solver is answered within its share of the time.</param>
+    /// <exception cref="OperationCanceledException">The work was ended.</exception>
+    public static BargePlanResult Plan(BargePlanRequest request, SolverLimit limit, IProgress<PlanStep>? steps = null, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(limit);
+        Next(PlanStep.Positions, steps, cancellation);
         Keepings keepings = new(request);
         SetUpProblem whole = new(request.Piles, request.Barge.Casings, request.HeadingsDegrees, request.FitMetres);
         IReadOnlyList<SetUpCandidate> candidates = SetUpCandidates.Of(whole, keepings.Allows);
@@ -23,28 +27,34 @@ public static class BargePlanner
         string[] unreached = [.. request.Piles.Where((_, pile) => !reached.Contains(pile)).Select(pile => pile.Number)];
         if (unreached.Length > 0)
         {
-            BargePlanResult rest = Plan(request with { Piles = [.. request.Piles.Where((_, pile) => reached.Contains(pile))] }, limit);
+            BargePlanResult rest = Plan(request with { Piles = [.. request.Piles.Where((_, pile) => reached.Contains(pile))] }, limit, steps, cancellation);
             return rest with { Unreached = unreached };
         }
 
         if (request.Piles.Count == 0) return new BargePlanResult([], new PlanBounds(default, default, 0, 0), default, [], []);
         (IReadOnlyList<int> pinned, string[] problems) = keepings.Pinned(candidates);
-        return Choose(request, whole, candidates, pinned, limit) with { Problems = problems };
+        return Choose(request, whole, candidates, pinned, limit, step => Next(step, steps, cancellation)) with { Problems = problems };
     }
 
     /// <summary>
     /// Two ways, of which the one of fewer hours counts: the fewest layings and the set-ups within them; or the fewest set-ups of all
     /// and the layings that hold them.
     /// </summary>
-    private static BargePlanResult Choose(BargePlanRequest request, SetUpProblem whole, IReadOnlyList<SetUpCandidate> candidates, IReadOnlyList<int> pinned, SolverLimit limit)
+    private static BargePlanResult Choose(BargePlanRequest request, SetUpProblem whole, IReadOnlyList<SetUpCandidate> candidates, IReadOnlyList<int> pinned, SolverLimit limit, Action<PlanStep> next)
     {
+        next(PlanStep.SetUpsFreely);
         Cover free = Solve(whole, candidates, [.. QuickCover.Of(whole, candidates)], pinned, Part(limit, 0.25));
+        next(PlanStep.Layings);
         AnchorChoice fewest = AnchorChoice.Fewest(request, candidates, pinned, Part(limit, 0.2));
+        next(PlanStep.LayingsMoved);
         AnchorChoice holding = AnchorChoice.Holding(request, candidates, free.Chosen, Part(limit, 0.1));
         AnchorChoice shifted = AnchorShift.Of(request, candidates, fewest, free.Chosen, pinned);
+        next(PlanStep.SetUpsWithin);
         SetUpCandidate[] within = [.. candidates.Where(one => shifted.Holds(request.Reach, Middle(request, one)))];
-        int[] Places(IEnumerable<int> ofAll) => [.. ofAll.Select(one => Array.IndexOf(within, candidates[one])).Where(place => place >= 0)];
+        Dictionary<SetUpCandidate, int> places = new(within.Select((one, place) => KeyValuePair.Create(one, place)), ReferenceEqualityComparer.Instance);
+        int[] Places(IEnumerable<int> ofAll) => [.. ofAll.Select(one => places.GetValueOrDefault(candidates[one], -1)).Where(place => place >= 0)];
         Cover inside = Solve(whole, within, Places(free.Chosen), Places(pinned), Part(limit, 0.4));
+        next(PlanStep.InOrder);
         PlannedAnchor[] first = new PlanOrder(request, shifted.Lows).Of([.. inside.Chosen.Select(one => within[one])]);
         PlannedAnchor[] second = new PlanOrder(request, holding.Lows).Of([.. free.Chosen.Select(one => candidates[one])]);
         // What no plan of any anchors can beat is the bound of the free question.
@@ -54,6 +64,12 @@ public static class BargePlanner
         PlanBounds bounds = new(
             Effort(request, freely ? second : first), Effort(request, Math.Max(1, fewest.Bound), least), byCount, freely ? least : Math.Max(inside.Bound, least));
         return new BargePlanResult(freely ? second : first, bounds, RowByRow.Of(request), [], []);
+    }
+
+    private static void Next(PlanStep step, IProgress<PlanStep>? steps, CancellationToken cancellation)
+    {
+        cancellation.ThrowIfCancellationRequested();
+        steps?.Report(step);
     }
 
     private static SolverLimit Part(SolverLimit limit, double share) => limit with { Seconds = limit.Seconds * share };

@@ -21,7 +21,7 @@ public sealed class BargePlannerTests
             BargePlanRequest request = Request(piles, 1, [0, 90], 500);
             SetUpProblem problem = new(request.Piles, request.Barge.Casings, request.HeadingsDegrees, request.FitMetres);
 
-            BargePlanResult plan = BargePlanner.Plan(request, Steps);
+            BargePlanResult plan = Made(request);
 
             int fewest = Fewest([.. SetUpCandidates.Of(problem).Select(one => one.Builds.Select(over => over.Pile).ToArray())], piles.Length);
             plan.SetUpCount.ShouldBe(fewest);
@@ -36,14 +36,14 @@ public sealed class BargePlannerTests
     public void Layings_of_the_anchors_are_the_fewest_before_set_ups_count()
     {
         // Two rows far apart and a reach of one row: two layings; three rows within one reach: one.
-        BargePlanner.Plan(Request(Grid(9, 0, 10), 3, [0], 30, 3), Steps).Anchors.Count.ShouldBe(2);
-        BargePlanner.Plan(Request(Grid(9, 0, 1, 2), 3, [0], 30, 5), Steps).Anchors.Count.ShouldBe(1);
+        Made(Request(Grid(9, 0, 10), 3, [0], 30, 3)).Anchors.Count.ShouldBe(2);
+        Made(Request(Grid(9, 0, 1, 2), 3, [0], 30, 5)).Anchors.Count.ShouldBe(1);
     }
 
     [Fact]
     public void Every_pile_is_built_once_and_numbers_run_through()
     {
-        BargePlanResult plan = BargePlanner.Plan(Request(Grid(20, 0, 1, 2, 3, 5), 3, [0, 90], 20, 6), Steps);
+        BargePlanResult plan = Made(Request(Grid(20, 0, 1, 2, 3, 5), 3, [0, 90], 20, 6));
 
         string[] built = [.. plan.Anchors.SelectMany(anchor => anchor.SetUps).SelectMany(setUp => setUp.Builds).Select(one => one.Pile)];
         built.Distinct().Count().ShouldBe(100);
@@ -56,7 +56,7 @@ public sealed class BargePlannerTests
     [Fact]
     public void A_whole_field_takes_a_third_of_its_piles_and_saves_nothing_against_row_by_row()
     {
-        BargePlanResult plan = BargePlanner.Plan(Request(Grid(18, 0, 1, 2, 3), 3, [0], 40, 8), Steps);
+        BargePlanResult plan = Made(Request(Grid(18, 0, 1, 2, 3), 3, [0], 40, 8));
 
         plan.SetUpCount.ShouldBe(24);
         plan.RowByRow.SetUps.ShouldBe(24);
@@ -69,7 +69,7 @@ public sealed class BargePlannerTests
     {
         BargePlanRequest request = Request(Grid(40, 0), 1, [0], 10, 3) with { Lies = new SiteCoordinate(90, 0) };
 
-        BargePlanResult plan = BargePlanner.Plan(request, Steps);
+        BargePlanResult plan = Made(request);
 
         plan.Anchors[0].SetUps[0].Casings.XMetres.ShouldBeGreaterThan(plan.Anchors[^1].SetUps[^1].Casings.XMetres);
     }
@@ -77,7 +77,7 @@ public sealed class BargePlannerTests
     [Fact]
     public void Anchors_advance_as_asked()
     {
-        BargePlanResult plan = BargePlanner.Plan(Request(Grid(40, 0), 1, [0], 10, 3) with { Lies = new SiteCoordinate(0, 0), DirectionDegrees = 270 }, Steps);
+        BargePlanResult plan = Made(Request(Grid(40, 0), 1, [0], 10, 3) with { Lies = new SiteCoordinate(0, 0), DirectionDegrees = 270 });
 
         plan.Anchors.Select(anchor => anchor.Low.XMetres).ShouldBeInOrder(SortDirection.Descending);
     }
@@ -89,8 +89,8 @@ public sealed class BargePlannerTests
         SiteCoordinate[] wall = [new(-40, -40), new(12, -40), new(12, -20), new(-40, -20)];
         BargePlanRequest request = Request(Grid(9, 0), 1, [0], 200) with { Structures = [wall], ClearanceMetres = 5 };
 
-        BargePlanResult onlyNorth = BargePlanner.Plan(request, Steps);
-        BargePlanResult both = BargePlanner.Plan(request with { HeadingsDegrees = [0, 180] }, Steps);
+        BargePlanResult onlyNorth = Made(request);
+        BargePlanResult both = Made(request with { HeadingsDegrees = [0, 180] });
 
         onlyNorth.Unreached.ShouldNotBeEmpty();
         both.Unreached.ShouldBeEmpty();
@@ -102,7 +102,7 @@ public sealed class BargePlannerTests
     {
         BargePlanRequest request = Request(Grid(7, 0), 1, [0], 200) with { Pinned = [["0-2", "0-3", "0-4"], ["0-0", "0-6"]] };
 
-        BargePlanResult plan = BargePlanner.Plan(request, Steps);
+        BargePlanResult plan = Made(request);
 
         plan.Anchors.SelectMany(anchor => anchor.SetUps).ShouldContain(setUp => setUp.Builds.Select(one => one.Pile).Order().SequenceEqual(new[] { "0-2", "0-3", "0-4" }));
         plan.SetUpCount.ShouldBe(3);
@@ -167,7 +167,35 @@ public sealed class BargePlannerTests
     }
 
     [Fact]
-    public void Nothing_left_is_an_empty_plan() => BargePlanner.Plan(Request([], 1, [0], 100), Steps).Anchors.ShouldBeEmpty();
+    public void Nothing_left_is_an_empty_plan() => Made(Request([], 1, [0], 100)).Anchors.ShouldBeEmpty();
+
+    [Fact]
+    public void Planning_tells_its_steps_in_order_and_ends_at_the_next_one_when_it_is_stopped()
+    {
+        BargePlanRequest request = Request(Grid(9, 0, 1), 1, [0], 200);
+        Told all = new(null, PlanStep.InOrder);
+        BargePlanner.Plan(request, Steps, all, TestContext.Current.CancellationToken);
+        all.Steps.ShouldBe(Enum.GetValues<PlanStep>());
+
+        using CancellationTokenSource stop = new();
+        Told some = new(stop, PlanStep.Layings);
+        Should.Throw<OperationCanceledException>(() => BargePlanner.Plan(request, Steps, some, stop.Token));
+        some.Steps[^1].ShouldBe(PlanStep.Layings);
+    }
+
+    /// <summary>Keeps the steps, and stops the work at one of them.</summary>
+    private sealed class Told(CancellationTokenSource? stop, PlanStep at) : IProgress<PlanStep>
+    {
+        public List<PlanStep> Steps { get; } = [];
+
+        public void Report(PlanStep value)
+        {
+            Steps.Add(value);
+            if (value == at) stop?.Cancel();
+        }
+    }
+
+    private static BargePlanResult Made(BargePlanRequest request) => BargePlanner.Plan(request, Steps, null, TestContext.Current.CancellationToken);
 
     private static int FewestBeside(int[][] sets, int elements, int forced)
     {

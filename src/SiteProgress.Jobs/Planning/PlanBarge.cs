@@ -58,7 +58,7 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
     /// <param name="Asked">What was asked, with what was filled in.</param>
     /// <param name="Problem">Why there is no plan; null where there is one.</param>
     /// <param name="Piles">Outstanding piles planned for.</param>
-    /// <param name="Plan">The plan.</param>
+    /// <param name="Plan">The plan; null where there is a problem, or none was made.</param>
     /// <param name="Geographic">Latitude and longitude of the middle of the casings of each set-up, in order.</param>
     /// <param name="AnchorCorners">Latitude and longitude of the four corners of each laying's reach, in order.</param>
     public sealed record Answer(
@@ -76,11 +76,12 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
     /// <summary>Makes a plan.</summary>
     /// <param name="permit">Proof of access.</param>
     /// <param name="request">What is asked.</param>
-    /// <param name="limit">When the solver stops.</param>
-    /// <param name="cancellation">Ends the work before the solver begins.</param>
+    /// <param name="limit">When the solver stops; null: only what is asked and what there is to plan, without a plan.</param>
+    /// <param name="steps">Told of each step as it begins; null where nobody waits.</param>
+    /// <param name="cancellation">Ends the work at the next step.</param>
     /// <returns>The plan; null where the site has no settings or no barge with casings.</returns>
     [Needs(Right.See)]
-    public async Task<Answer?> RunAsync(Permit permit, Request request, SolverLimit limit, CancellationToken cancellation)
+    public async Task<Answer?> RunAsync(Permit permit, Request request, SolverLimit? limit, IProgress<PlanStep>? steps, CancellationToken cancellation)
     {
         permit.Demand(Right.See);
         ArgumentNullException.ThrowIfNull(request);
@@ -101,7 +102,7 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
         string? problem = barge is null ? $"There is no barge \"{request.Barge}\" with casings on this site; there are {string.Join(", ", able.Select(one => one.Name))}." : Problem(asked, settings);
         OpenPile[] piles = problem is null ? await PilesAsync(permit.Site, asked, cancellation) : [];
         BargePlanResult? plan = null;
-        if (problem is null)
+        if (problem is null && limit is not null)
         {
             SiteCoordinate? lies = await LiesAsync(permit.Site, barge!.Name, cancellation);
             BargePlanRequest whole = new(
@@ -110,7 +111,7 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
             await OneAtATime.WaitAsync(cancellation);
             try
             {
-                plan = await Task.Run(() => BargePlanner.Plan(whole, limit), cancellation);
+                plan = await Task.Run(() => BargePlanner.Plan(whole, limit, steps, cancellation), cancellation);
             }
             finally
             {

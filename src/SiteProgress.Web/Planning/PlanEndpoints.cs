@@ -29,7 +29,7 @@ internal sealed class PlanEndpoints : IEndpoints
         (PlanBarge.Request? request, string? unread) = asked.Query.Read();
         if (request is null) return Task.FromResult(Results.Problem(statusCode: StatusCodes.Status400BadRequest, detail: unread));
         return Api.AskAsync(http, site, async (permit, cancellation) =>
-            await plan.RunAsync(permit, request, new SolverLimit(PlanQuery.SolverSeconds), cancellation) switch
+            await plan.RunAsync(permit, request, new SolverLimit(PlanQuery.SolverSeconds), null, cancellation) switch
             {
                 null => null,
                 { Problem: { } problem } => Results.Problem(statusCode: StatusCodes.Status400BadRequest, detail: problem),
