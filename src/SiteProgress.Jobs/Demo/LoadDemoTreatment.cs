@@ -19,6 +19,7 @@ public sealed class LoadDemoTreatment(
     AddToNonConformance add,
     VerifyClosure verify,
     ReadNonConformances readOnes,
+    ReadFreeFindings findings,
     SubmitLot submitLot,
     AcceptPiles accept,
     ReadLots readLots,
@@ -26,7 +27,8 @@ public sealed class LoadDemoTreatment(
     ReadHoldPoints readHoldPoints,
     ListPiles list)
 {
-    private const int FindingsUsed = 8;
+    private const double HalfASpacing = 1.05;
+    private const int FindingsUsed = 9;
     private static readonly LocalDate Soon = new(2026, 6, 12);
     private Dictionary<Role, Guid> _people = [];
     private string _site = "";
@@ -43,8 +45,10 @@ public sealed class LoadDemoTreatment(
         Permit surveyor = await PermitAsync(Role.Surveyor, cancellation);
         IReadOnlyList<FindingName> off = await BeyondTheLimitAsync(surveyor, cancellation);
         if (off.Count < FindingsUsed) return $"The invented site has only {off.Count} findings of position; its treatment needs {FindingsUsed}.";
-        await NonConformancesAsync(off, cancellation);
+        await NonConformancesAsync([.. off.Skip(1)], cancellation);
         say("treatment: a non-conformance in each stage");
+        await AdditionalPileAsync(surveyor, off[0], cancellation);
+        say("treatment: one additional pile ordered");
         await LotsAsync(surveyor, cancellation);
         say("treatment: one lot accepted, one submitted");
         await HoldPointsAsync(surveyor, cancellation);
@@ -54,7 +58,7 @@ public sealed class LoadDemoTreatment(
 
     private async Task<IReadOnlyList<FindingName>> BeyondTheLimitAsync(Permit permit, CancellationToken cancellation)
     {
-        ReadNonConformances.Free free = await readOnes.FreeAsync(permit, [], cancellation);
+        ReadFreeFindings.Answer free = await findings.RunAsync(permit, ReadFreeFindings.Filter.All, cancellation);
         return [.. free.Findings.Where(finding => finding.Check == CheckName.Position).Select(finding => new FindingName(finding.Pile, finding.Check)).TakeLast(FindingsUsed)];
     }
 
@@ -83,6 +87,17 @@ public sealed class LoadDemoTreatment(
         Check(await add.GiveEvidenceAsync(surveyor, verified, "Survey SH-V-007 (invented)", "Placed as drawn.", cancellation));
         Permit owner = await PermitAsync(Role.OwnersRepresentative, cancellation);
         Check(await verify.RunAsync(owner, verified, true, "Seen on the survey.", await SeenAsync(owner, verified, cancellation), cancellation));
+    }
+
+    /// <summary>An additional pile between those around the one that is off, ordered and not built yet: the original waits for it.</summary>
+    private async Task AdditionalPileAsync(Permit surveyor, FindingName off, CancellationToken cancellation)
+    {
+        PileLine pile = (await list.LinesAsync(surveyor, PileFilter.All with { Number = off.Pile }, PileOrder.Number, descending: false, 0, 10, cancellation)).Single(line => line.Number == off.Pile);
+        int number = await RaiseAsync([off], "Casing beyond the radial limit after the barge had left; it cannot be built again in its place.", Soon.PlusDays(240), cancellation);
+        AdditionalPile additional = new($"{off.Pile}-R", off.Pile, pile.DesignXMetres + HalfASpacing, pile.DesignYMetres + HalfASpacing);
+        Check(await propose.RunAsync(
+            surveyor, number, new(Disposition.AdditionalPile, "An additional pile between the four around it closes the gap.", "SH-D-019", [additional]), await SeenAsync(surveyor, number, cancellation), cancellation));
+        await DecideAsync(number, true, "Agreed; the original closes when the additional pile is accepted.", cancellation);
     }
 
     private async Task LotsAsync(Permit surveyor, CancellationToken cancellation)

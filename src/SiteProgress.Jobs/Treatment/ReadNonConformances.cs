@@ -7,12 +7,9 @@ using SiteProgress.Jobs.Recording;
 
 namespace SiteProgress.Jobs.Treatment;
 
-/// <summary>Non-conformances: the list, one of them, and the findings that are in none.</summary>
+/// <summary>Non-conformances: the list, and one of them.</summary>
 public sealed class ReadNonConformances(SiteHistories histories, NpgsqlDataSource store, TimeProvider clock)
 {
-    /// <summary>Most findings offered to be gathered at once.</summary>
-    public static readonly int MostFindings = 200;
-
     /// <summary>A non-conformance with what the page needs beside it.</summary>
     /// <param name="NonConformance">The non-conformance.</param>
     /// <param name="Overdue">True when its due day is past.</param>
@@ -53,12 +50,6 @@ public sealed class ReadNonConformances(SiteHistories histories, NpgsqlDataSourc
         Instant RaisedAt,
         string RaisedBy);
 
-    /// <summary>Findings that are in no non-conformance.</summary>
-    /// <param name="Total">How many piles have such findings.</param>
-    /// <param name="Findings">Findings of the first of those piles.</param>
-    /// <param name="RecordSequence">The last record this follows from.</param>
-    public sealed record Free(int Total, IReadOnlyList<FindingShown> Findings, long RecordSequence);
-
     /// <summary>Reads the list.</summary>
     [Needs(Right.See)]
     public async Task<List> ListAsync(Permit permit, CancellationToken cancellation)
@@ -93,28 +84,5 @@ public sealed class ReadNonConformances(SiteHistories histories, NpgsqlDataSourc
         Sheet sheet = TreatmentSheets.Of(one);
         return new One(
             one, hand.IsOverdue(one), sheet, sheet.Hash, await hand.NamesAsync(one.Steps.Select(step => step.By), cancellation), hand.TimeZone, hand.Site.History.Sequence);
-    }
-
-    /// <summary>Reads findings that are in no non-conformance.</summary>
-    /// <param name="permit">Proof of access.</param>
-    /// <param name="piles">Piles to look at; all where there are none.</param>
-    /// <param name="cancellation">Stops the work.</param>
-    [Needs(Right.See)]
-    public async Task<Free> FreeAsync(Permit permit, IReadOnlyList<string> piles, CancellationToken cancellation)
-    {
-        permit.Demand(Right.See);
-        SiteAtHand hand = await SiteAtHand.ReadAsync(permit, histories, store, clock, cancellation);
-        IEnumerable<string> numbers = piles.Count > 0 ? piles : hand.Site.Piles.Select(pile => pile.Judgement.Pile.Number);
-        List<FindingShown> findings = [];
-        int total = 0;
-        foreach (string number in numbers)
-        {
-            FindingShown[] free = [.. hand.Treated.FreeFindings(number)];
-            if (free.Length == 0) continue;
-            total++;
-            if (findings.Count < MostFindings) findings.AddRange(free);
-        }
-
-        return new Free(total, findings, hand.Site.History.Sequence);
     }
 }

@@ -27,6 +27,10 @@ internal sealed class TreatmentApi : IEndpoints
         api.MapGet("/non-conformances.csv", (HttpContext http, string site, ReadNonConformances job) =>
             Api.AskAsync(http, site, async (permit, cancellation) => TableAnswer.Of($"{site}-non-conformances.csv", Write, (await job.ListAsync(permit, cancellation)).All)))
             .WithName("NonConformancesTable").WithSummary("The same as comma-separated text.").Produces(StatusCodes.Status200OK, contentType: "text/csv");
+        api.MapGet("/findings", (HttpContext http, string site, ReadFreeFindings job) => FindingParts.Refusal(http.Request.Query) is { } refusal
+                ? Task.FromResult(refusal)
+                : Api.AskAsync(http, site, (permit, cancellation) => job.RunAsync(permit, FindingParts.Of(http.Request.Query), cancellation)))
+            .WithName("FreeFindings").WithSummary("Findings that are in no non-conformance, narrowed by pile, zone, check, barge and day.").Produces<ReadFreeFindings.Answer>().ProducesProblem(400);
         api.MapGet("/non-conformances/{nonConformance:int}", (HttpContext http, string site, int nonConformance, ReadNonConformances job) =>
             Api.AskAsync(http, site, (permit, cancellation) => job.OneAsync(permit, nonConformance, cancellation)))
             .WithName("NonConformance").WithSummary("One non-conformance with the sheet a decision covers; send its hash back as seen.").Produces<ReadNonConformances.One>().ProducesProblem(404);

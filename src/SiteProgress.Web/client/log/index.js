@@ -6,6 +6,7 @@ import { panelOptions } from './panel.js';
 import { clockText, moved, phaseAt, readings, within, zoomed } from './samples.js';
 
 const shownAround = 60; // seconds on each side of what the page asks to see
+const paper = matchMedia('print');
 
 /**
  * Draws the log inside `element`, which gives it its width.
@@ -70,7 +71,7 @@ class LogChart {
     const { panels, moments, marks } = this.log;
     const hooks = { whole: () => this.zoom('whole'), selected: u => this.selected(u), pointed: u => this.pointed(u) };
     this.plots = panels.map((panel, place) => {
-      const where = { first: place === 0, last: place === panels.length - 1, width: this.element.clientWidth, marks, sync: this.sync.key };
+      const where = { first: place === 0, last: place === panels.length - 1, width: this.element.clientWidth, marks, sync: this.sync.key, onPaper: paper.matches };
       const options = panelOptions(panel, where, colourOf, hooks);
       if (panel.stepped) for (const series of options.series.slice(1)) series.paths = uPlot.paths.stepped({ align: 1 });
       const plot = new uPlot(options, [moments, ...(panel.series ?? []).map(series => series.values)], this.element);

@@ -10,11 +10,14 @@ const leftOfPlot = 76;
 /** Room above the first plot for its clock; Piles/PileElevation.razor leaves the same above its own. */
 const clockHeight = 26;
 
+/** On paper the whole record of a pile has one page: panels are lower there, lanes only as far as their names need. */
+const paperShare = 0.33, paperLeast = 26, paperLane = 9;
+
 const increments = [1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600];
 
 /**
  * @param {object} panel from the server: title, unit, decimals, height, series; lanes, sticks, lines, words, low, high where it has them
- * @param {object} place `first` and `last` of the panels, width, marks
+ * @param {object} place `first` and `last` of the panels, width, marks, `onPaper` for a print
  */
 export function panelOptions(panel, place, colourOf, hooks) {
   const line = colourOf('--line'), text = colourOf('--text');
@@ -22,7 +25,7 @@ export function panelOptions(panel, place, colourOf, hooks) {
   const range = panel.lanes ? [0, panel.lanes.length] : rangeOf(panel);
   return {
     width: place.width,
-    height: panel.height,
+    height: place.onPaper ? paperHeight(panel, clockShown) : panel.height,
     padding: [place.first ? 0 : 4, 14, place.last ? 0 : 2, 0],
     legend: { show: false },
     cursor: {
@@ -45,6 +48,11 @@ export function panelOptions(panel, place, colourOf, hooks) {
       ...(place.first ? { setCursor: [u => hooks.pointed(u)] } : {}),
     },
   };
+}
+
+function paperHeight(panel, clockShown) {
+  const clock = clockShown ? clockHeight : 0;
+  return clock + (panel.lanes ? panel.lanes.length * paperLane : Math.max(paperLeast, Math.round((panel.height - clock) * paperShare)));
 }
 
 function valueAxis(panel, text, line) {
