@@ -31,14 +31,15 @@ internal sealed record BuiltPile(
     double DesignDiameter,
     double? MeanDiameter,
     double Latitude,
-    double Longitude)
+    double Longitude,
+    double? Inclination)
 {
     public static string Columns =>
         """
         p.number, p.zone, p.barge, p.casing, p.set_up, p.working_day, p.shift, p.ended_at, p.attempts, p.comparable,
         p.deviation_east, p.deviation_north, p.deviation_along, p.deviation_across, p.design_x, p.design_y, p.as_built_top - p.design_top, p.as_built_tip - p.design_tip,
         i.heading, i.heading_north, (coalesce(i.touch_down_x, i.deepest_x) + coalesce(i.deepest_x, i.touch_down_x)) / 2,
-        (coalesce(i.touch_down_y, i.deepest_y) + coalesce(i.deepest_y, i.touch_down_y)) / 2, p.design_diameter, p.mean_diameter, p.latitude, p.longitude
+        (coalesce(i.touch_down_y, i.deepest_y) + coalesce(i.deepest_y, i.touch_down_y)) / 2, p.design_diameter, p.mean_diameter, p.latitude, p.longitude, i.inclination
         """;
 
     public bool IsJudged => Comparable && Deviation is not null;
@@ -78,7 +79,8 @@ internal sealed record BuiltPile(
         row.GetDouble(22),
         row.NumberOrNull(23),
         row.GetDouble(24),
-        row.GetDouble(25));
+        row.GetDouble(25),
+        row.NumberOrNull(26));
 
     /// <summary>The pile as the search for bias takes it; the middle of its two positions, as the farther of them leans outward.</summary>
     public BiasPile ForBias(FrameTurn frame)

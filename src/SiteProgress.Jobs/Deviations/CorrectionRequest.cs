@@ -1,6 +1,7 @@
 using SiteProgress.Core.Deviations;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
+using SiteProgress.Jobs.Recording;
 using SiteProgress.Jobs.RecordsIn;
 
 namespace SiteProgress.Jobs.Deviations;
@@ -27,8 +28,7 @@ public sealed record CorrectionRequest(
         double size = Math.Sqrt((ForwardMetres * ForwardMetres) + (StarboardMetres * StarboardMetres));
         if (!double.IsFinite(size) || size > MostMetres) return $"The offset is larger than {MostMetres:0} m; that is no offset of a casing or antenna. Withdraw the records and bring them in anew.";
         if (size == 0) return "Both offsets are zero: nothing would change.";
-        if (string.IsNullOrWhiteSpace(Reason)) return "A correction needs a reason; it is kept with the records.";
-        return Reason.Trim().Length > WithdrawBatch.MostReasonCharacters ? $"The reason is longer than {WithdrawBatch.MostReasonCharacters} characters; say it shorter." : null;
+        return ReasonText.WhyNot(Reason);
     }
 }
 

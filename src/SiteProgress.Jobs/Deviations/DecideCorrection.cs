@@ -71,7 +71,6 @@ internal static class CorrectionReason
     /// <summary>What is wrong with a reason; null where nothing is.</summary>
     public static string? Problem(string reason)
     {
-        if (string.IsNullOrWhiteSpace(reason)) return "A reason is needed; it is kept with the record.";
-        return reason.Trim().Length > WithdrawBatch.MostReasonCharacters ? $"The reason is longer than {WithdrawBatch.MostReasonCharacters} characters; say it shorter." : null;
+        return ReasonText.WhyNot(reason);
     }
 }

@@ -41,6 +41,9 @@ public sealed record DeviationReview(
     /// <summary>Tip levels, as-built minus design, of piles whose design names one; null when none is on record.</summary>
     public LevelFigures? Tip { get; init; }
 
+    /// <summary>Inclinations as recorded, of piles whose zone sets a limit; null when none is on record.</summary>
+    public InclinationFigures? Inclination { get; init; }
+
     /// <summary>How many judged piles lie how far off.</summary>
     public IReadOnlyList<RadialBin> Histogram { get; init; } = [];
 

@@ -43,6 +43,7 @@ public sealed class ReviewDeviations(NpgsqlDataSource store)
         {
             Top = ReviewPictures.Top(piles, site.Settings),
             Tip = ReviewPictures.Tip(piles, site.Settings),
+            Inclination = ReviewPictures.Inclination(piles, site.Settings),
             Histogram = ReviewPictures.Histogram(judged),
             Charts = ReviewPictures.Charts(judged, site.Frame),
             Vectors = ReviewPictures.Vectors(judged),

@@ -22,6 +22,10 @@ internal static class ReviewPictures
         => LevelFigures.Of(piles.Where(pile => pile.TipDifference is not null && settings?.FindZone(pile.Zone) is not null)
             .Select(pile => new JudgedLevel(pile.TipDifference!.Value, ContractLimits.Tip(settings!.FindZone(pile.Zone)!))).ToArray());
 
+    public static InclinationFigures? Inclination(BuiltPile[] piles, SiteSettings? settings)
+        => InclinationFigures.Of(piles.Where(pile => pile.Inclination is not null && settings?.FindZone(pile.Zone) is not null)
+            .Select(pile => ContractLimits.Inclination(settings!.FindZone(pile.Zone)!, pile.Inclination!.Value)).OfType<LimitAnswer>().ToArray());
+
     public static IReadOnlyList<RadialBin> Histogram(BuiltPile[] judged)
     {
         if (judged.Length == 0) return [];

@@ -11,7 +11,7 @@ namespace SiteProgress.Jobs.Progress;
 public sealed class ReviseWorkPlan(SiteRecorder recorder)
 {
     /// <summary>Longest reason, characters.</summary>
-    public static int MostReasonCharacters => 1000;
+    public static int MostReasonCharacters => ReasonText.MostCharacters;
 
     /// <summary>Records a plan.</summary>
     /// <param name="permit">Proof of access.</param>
@@ -24,8 +24,7 @@ public sealed class ReviseWorkPlan(SiteRecorder recorder)
     {
         permit.Demand(Right.ReviseDesign);
         ArgumentNullException.ThrowIfNull(plan);
-        if (string.IsNullOrWhiteSpace(reason)) return "A revision needs a reason; it is kept with the records.";
-        if (reason.Trim().Length > MostReasonCharacters) return $"The reason is longer than {MostReasonCharacters} characters; say it shorter.";
+        if (ReasonText.WhyNot(reason) is { } why) return why;
         string? refusal = null;
         await recorder.AppendAsync(
             permit,

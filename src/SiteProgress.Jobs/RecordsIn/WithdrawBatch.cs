@@ -8,7 +8,7 @@ namespace SiteProgress.Jobs.RecordsIn;
 public sealed class WithdrawBatch(SiteRecorder recorder)
 {
     /// <summary>Longest reason, characters.</summary>
-    public static int MostReasonCharacters => 1000;
+    public static int MostReasonCharacters => ReasonText.MostCharacters;
 
     /// <summary>Withdraws a batch.</summary>
     /// <returns>Null, or why it was not withdrawn.</returns>
@@ -16,8 +16,7 @@ public sealed class WithdrawBatch(SiteRecorder recorder)
     public async Task<string?> RunAsync(Permit permit, long batch, string reason, CancellationToken cancellation)
     {
         permit.Demand(Right.BringIn);
-        if (string.IsNullOrWhiteSpace(reason)) return "A withdrawal needs a reason; it is kept with the records.";
-        if (reason.Trim().Length > MostReasonCharacters) return $"The reason is longer than {MostReasonCharacters} characters; say it shorter.";
+        if (ReasonText.WhyNot(reason) is { } why) return why;
         string? refusal = null;
         await recorder.AppendAsync(
             permit,

@@ -13,7 +13,7 @@ public sealed class CorrectClock(SiteRecorder recorder)
     public static double MostSeconds => 26 * 3600;
 
     /// <summary>Longest reason, characters.</summary>
-    public static int MostReasonCharacters => 1000;
+    public static int MostReasonCharacters => ReasonText.MostCharacters;
 
     /// <summary>Records a correction.</summary>
     /// <param name="permit">Proof of access.</param>
@@ -33,8 +33,7 @@ public sealed class CorrectClock(SiteRecorder recorder)
         if (from is not { } begin || until is not { } end) return "Say from when until when the clock was wrong, as it showed the time itself.";
         if (end <= begin) return "The span must end after it begins.";
         if (!double.IsFinite(aheadSeconds) || Math.Abs(aheadSeconds) > MostSeconds) return "A clock may be corrected by at most 26 hours either way.";
-        if (string.IsNullOrWhiteSpace(reason)) return "A correction needs a reason: how it was found that the clock was wrong.";
-        if (reason.Trim().Length > MostReasonCharacters) return $"The reason is longer than {MostReasonCharacters} characters; say it shorter.";
+        if (ReasonText.WhyNot(reason, "How it was found that the clock was wrong") is { } why) return why;
         string? refusal = null;
         await recorder.AppendAsync(
             permit,

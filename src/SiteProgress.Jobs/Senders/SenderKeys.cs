@@ -16,7 +16,7 @@ public sealed class SenderKeys(NpgsqlDataSource store, SiteRecorder recorder)
     public static int MostNameCharacters => 80;
 
     /// <summary>Longest reason, characters.</summary>
-    public static int MostReasonCharacters => 1000;
+    public static int MostReasonCharacters => ReasonText.MostCharacters;
 
     /// <summary>Makes a key.</summary>
     /// <param name="permit">Proof of access.</param>
@@ -56,8 +56,7 @@ public sealed class SenderKeys(NpgsqlDataSource store, SiteRecorder recorder)
     public async Task<string?> WithdrawAsync(Permit permit, Guid key, string reason, CancellationToken cancellation)
     {
         permit.Demand(Right.ManagePeople);
-        if (string.IsNullOrWhiteSpace(reason)) return "A withdrawal needs a reason; it is kept with the records.";
-        if (reason.Trim().Length > MostReasonCharacters) return $"The reason is longer than {MostReasonCharacters} characters; say it shorter.";
+        if (ReasonText.WhyNot(reason) is { } why) return why;
         string? refusal = null;
         await recorder.AppendAsync(
             permit,

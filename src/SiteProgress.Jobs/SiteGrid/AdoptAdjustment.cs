@@ -13,7 +13,7 @@ namespace SiteProgress.Jobs.SiteGrid;
 public sealed class AdoptAdjustment(SiteRecorder recorder, TimeProvider clock)
 {
     /// <summary>Longest reason, characters.</summary>
-    public static int MostReasonCharacters => 1000;
+    public static int MostReasonCharacters => ReasonText.MostCharacters;
 
     /// <summary>Adopts a proposal.</summary>
     /// <param name="permit">Proof of access.</param>
@@ -29,8 +29,7 @@ public sealed class AdoptAdjustment(SiteRecorder recorder, TimeProvider clock)
     {
         permit.Demand(Right.KeepSurvey);
         ArgumentNullException.ThrowIfNull(proposal);
-        if (string.IsNullOrWhiteSpace(reason)) return (null, "An adjustment needs a reason; it is kept with the record.");
-        if (reason.Trim().Length > MostReasonCharacters) return (null, $"The reason is longer than {MostReasonCharacters} characters; say it shorter.");
+        if (ReasonText.WhyNot(reason) is { } why) return (null, why);
         string? refusal = null;
         int? revision = null;
         await recorder.AppendAsync(

@@ -20,8 +20,7 @@ public sealed class OfferProjectedCrs(NpgsqlDataSource store, SiteRecorder recor
     {
         permit.Demand(Right.ChangeSettings);
         ArgumentNullException.ThrowIfNull(definition);
-        if (string.IsNullOrWhiteSpace(reason)) return "Say why, and where the definition comes from; it is kept with the record.";
-        if (reason.Trim().Length > AdoptAdjustment.MostReasonCharacters) return $"The reason is longer than {AdoptAdjustment.MostReasonCharacters} characters; say it shorter.";
+        if (ReasonText.WhyNot(reason, "Why, and where the definition comes from,") is { } why) return why;
         CrsTrial trial = await TryProjectedCrs.MakeAsync(store, definition, cancellation);
         if (trial.Crs is not { } crs) return trial.Refusal;
         string? refusal = null;

@@ -13,8 +13,7 @@ public sealed class WithdrawObservation(SiteRecorder recorder)
     public async Task<string?> RunAsync(Permit permit, long observation, string reason, CancellationToken cancellation)
     {
         permit.Demand(Right.KeepSurvey);
-        if (string.IsNullOrWhiteSpace(reason)) return "A withdrawal needs a reason; it is kept with the records.";
-        if (reason.Trim().Length > AdoptAdjustment.MostReasonCharacters) return $"The reason is longer than {AdoptAdjustment.MostReasonCharacters} characters; say it shorter.";
+        if (ReasonText.WhyNot(reason) is { } why) return why;
         string? refusal = null;
         await recorder.AppendAsync(
             permit,

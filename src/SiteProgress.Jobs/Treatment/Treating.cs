@@ -32,9 +32,6 @@ internal sealed record Attempt(int? Number, IReadOnlyList<RecordBody> Bodies, st
 /// <summary>Common ground of the jobs of treatment.</summary>
 internal static class Treating
 {
-    /// <summary>Longest text a person may write, characters.</summary>
-    public static readonly int MostCharacters = 2000;
-
     public static async Task<TreatmentAnswer> RecordAsync(
         SiteRecorder recorder, Permit permit, Right right, Func<DerivedSite, Attempt> make, CancellationToken cancellation)
     {
@@ -61,10 +58,7 @@ internal static class Treating
     }
 
     /// <summary>Why a text is no use; null when it is.</summary>
-    public static string? WhyNot(string? text, string what, bool needed = true)
-        => string.IsNullOrWhiteSpace(text) ? (needed ? $"{what} is missing; it is kept with the records." : null)
-            : text.Trim().Length > MostCharacters ? $"{what} is longer than {MostCharacters} characters; say it shorter."
-            : null;
+    public static string? WhyNot(string? text, string what, bool needed = true) => ReasonText.WhyNot(text, what, needed, ReasonText.MostCharactersOfTreatment);
 
     /// <summary>Why a day is no use as a due date; null when it is.</summary>
     public static string? WhyNotDue(LocalDate? day)

@@ -7,7 +7,7 @@ using SiteProgress.Web.Shell;
 
 namespace SiteProgress.Web.Piles;
 
-/// <summary>A list of piles as comma-separated text, written as it is read, however long it is.</summary>
+/// <summary>A list of piles as a table to keep: comma-separated text, written as it is read however long it is, or a workbook.</summary>
 /// <param name="site">Code of the site, for the name of the file.</param>
 /// <param name="choices">Datum, time zone and the record the list follows from.</param>
 /// <param name="lines">The piles.</param>
@@ -18,10 +18,20 @@ internal sealed class PileTable(string site, ListPiles.Choices choices, IAsyncEn
     /// <inheritdoc />
     public async Task ExecuteAsync(HttpContext httpContext)
     {
+        string name = string.Create(CultureInfo.InvariantCulture, $"{site}-piles-record-{choices.RecordSequence}.csv");
+        if (TableAnswer.IsWorkbook(httpContext))
+        {
+            WorkbookWriter workbook = new();
+            Head(workbook);
+            await foreach (PileLine line in lines.WithCancellation(httpContext.RequestAborted)) Row(workbook, line);
+            await TableAnswer.Workbook(workbook, name).ExecuteAsync(httpContext);
+            return;
+        }
+
         HttpResponse response = httpContext.Response;
-        response.ContentType = "text/csv; charset=utf-8";
+        response.ContentType = TableAnswer.ContentType;
         ContentDispositionHeaderValue file = new("attachment");
-        file.SetHttpFileName(string.Create(CultureInfo.InvariantCulture, $"{site}-piles-record-{choices.RecordSequence}.csv"));
+        file.SetHttpFileName(name);
         response.Headers.ContentDisposition = file.ToString();
 
         // The table writer writes at once, a response only in its own time: rows are gathered in pieces between the two.

@@ -155,10 +155,5 @@ internal sealed class Downloads : IEndpoints
 
     private static string FrameWord(Frame frame) => Choices.Frames.First(one => one.Value == frame).InAddress;
 
-    private static IResult Table(string fileName, Action<TableWriter> write)
-    {
-        using MemoryStream bytes = new();
-        using (StreamWriter text = new(bytes, TableWriter.Encoding, leaveOpen: true)) write(new TableWriter(text));
-        return Results.File(bytes.ToArray(), "text/csv; charset=utf-8", fileName);
-    }
+    private static IResult Table(string fileName, Action<TableWriter> write) => TableAnswer.Of(fileName, (TableWriter table, Action<TableWriter> rows) => rows(table), write);
 }

@@ -17,10 +17,28 @@ public static class TableAnswer
     /// <param name="rows">The rows.</param>
     public static IResult Of<T>(string fileName, Action<TableWriter, T> write, T rows) => new Table(fileName, writer => write(writer, rows));
 
+    /// <summary>True when a request asks for a workbook.</summary>
+    public static bool IsWorkbook(HttpContext http)
+    {
+        ArgumentNullException.ThrowIfNull(http);
+        return http.Request.Query["as"] == "xlsx";
+    }
+
+    /// <summary>A workbook that was written.</summary>
+    /// <param name="workbook">The workbook.</param>
+    /// <param name="fileName">Name of the table, ending in .csv.</param>
+    public static IResult Workbook(WorkbookWriter workbook, string fileName)
+    {
+        ArgumentNullException.ThrowIfNull(workbook);
+        using MemoryStream bytes = new();
+        workbook.Save(bytes);
+        return Results.File(bytes.ToArray(), WorkbookContentType, Path.ChangeExtension(fileName, ".xlsx"));
+    }
+
     private sealed class Table(string fileName, Action<TableWriter> write) : IResult
     {
         public Task ExecuteAsync(HttpContext httpContext)
-            => (httpContext.Request.Query["as"] == "xlsx" ? Workbook() : Text()).ExecuteAsync(httpContext);
+            => (IsWorkbook(httpContext) ? Workbook() : Text()).ExecuteAsync(httpContext);
 
         private IResult Text()
         {
@@ -33,9 +51,7 @@ public static class TableAnswer
         {
             WorkbookWriter workbook = new();
             write(workbook);
-            using MemoryStream bytes = new();
-            workbook.Save(bytes);
-            return Results.File(bytes.ToArray(), WorkbookContentType, Path.ChangeExtension(fileName, ".xlsx"));
+            return TableAnswer.Workbook(workbook, fileName);
         }
     }
 }

@@ -73,7 +73,7 @@ public sealed class CorrectionTests(JobsDatabase database) : IClassFixture<JobsD
     [Theory]
     [InlineData("Plover", 1, 0.1, "why", "No record of Plover")]
     [InlineData("Tern", 1, 7.0, "why", "larger than 5 m")]
-    [InlineData("Tern", 1, 0.1, " ", "needs a reason")]
+    [InlineData("Tern", 1, 0.1, " ", "reason is missing")]
     [InlineData("Tern", 9, 0.1, "why", "No record of Tern, casing 9")]
     public async Task What_cannot_be_corrected_is_refused_with_the_reason(string barge, int casing, double forward, string reason, string expected)
     {

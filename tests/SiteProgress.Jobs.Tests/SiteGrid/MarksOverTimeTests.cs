@@ -36,7 +36,7 @@ public sealed class MarksOverTimeTests(JobsDatabase database) : IClassFixture<Jo
         ControlPointMovement.Limit.ShouldBe(-2 * Math.Log(0.01), 1e-9);
 
         WithdrawObservation withdraw = intake.Get<WithdrawObservation>();
-        (await withdraw.RunAsync(surveyor, seen[1].Sequence, "", Intake.Cancellation)).ShouldBe("A withdrawal needs a reason; it is kept with the records.");
+        (await withdraw.RunAsync(surveyor, seen[1].Sequence, "", Intake.Cancellation)).ShouldBe("The reason is missing; it is kept with the record.");
         (await withdraw.RunAsync(surveyor, seen[1].Sequence, "prism height was not entered", Intake.Cancellation)).ShouldBeNull();
         (await withdraw.RunAsync(surveyor, seen[1].Sequence, "again", Intake.Cancellation))!.ShouldContain("withdrawn already");
         (await withdraw.RunAsync(surveyor, 999_999, "none", Intake.Cancellation))!.ShouldContain("There is no observation");

@@ -117,7 +117,7 @@ public sealed class NewAdjustmentTests(JobsDatabase database) : IClassFixture<Jo
         Permit surveyor = await intake.PermitAsync(Role.Surveyor);
         long before = await intake.RecordsAsync();
 
-        (await AdoptAsync(intake, surveyor, Marks, 1, " ")).Refusal!.ShouldContain("needs a reason");
+        (await AdoptAsync(intake, surveyor, Marks, 1, " ")).Refusal!.ShouldContain("reason is missing");
         (await AdoptAsync(intake, surveyor, Marks[..2], 1, "two")).Refusal!.ShouldContain("There are warnings");
         (await AdoptAsync(intake, surveyor, ["CP-1,1,2,x,4,0.004"], 1, "bad")).Refusal!.ShouldContain("Line 2");
         (await AdoptAsync(intake, surveyor, Marks[..1], 1, "one")).Refusal!.ShouldContain("needs at least 2");

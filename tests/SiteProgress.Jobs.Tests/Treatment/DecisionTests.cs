@@ -127,6 +127,6 @@ public sealed class DecisionTests(JobsDatabase database) : IClassFixture<JobsDat
         TreatmentAnswer answer = await site.Job<ProposeDisposition>().RunAsync(
             await site.PermitAsync(Role.Surveyor), number, new(Disposition.UseAsIs, "small", " ", null), await site.SeenAsync(number), Cancellation);
 
-        answer.Refusal.ShouldBe("The designer's reference is missing; it is kept with the records.");
+        answer.Refusal.ShouldBe("The designer's reference is missing; it is kept with the record.");
     }
 }

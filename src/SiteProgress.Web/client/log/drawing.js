@@ -2,22 +2,22 @@
 
 const ratio = () => window.devicePixelRatio || 1;
 
-/** Draws everything of a panel that is not a line of samples. */
-export function drawBeside(u, panel, marks, colourOf) {
+/** Draws everything of a panel that is not a line of samples; `share` of the size of its words, smaller on paper. */
+export function drawBeside(u, panel, marks, colourOf, share = 1) {
   const { ctx } = u;
   ctx.save();
   ctx.beginPath();
   ctx.rect(u.bbox.left, u.bbox.top, u.bbox.width, u.bbox.height);
   ctx.clip();
-  for (const line of panel.lines ?? []) drawLevel(u, line, colourOf);
+  for (const line of panel.lines ?? []) drawLevel(u, line, colourOf, share);
   if (panel.lanes) drawLanes(u, panel.lanes, colourOf);
   if (panel.sticks) drawSticks(u, panel.sticks, colourOf);
   ctx.restore();
-  if (panel.marked) drawMarks(u, marks, colourOf);
-  if (!panel.lanes) words(u, panel.title, u.bbox.left + 6 * ratio(), u.bbox.top + 12 * ratio(), colourOf, { weight: 600 });
+  if (panel.marked) drawMarks(u, marks, colourOf, share);
+  if (!panel.lanes) words(u, panel.title, u.bbox.left + 6 * ratio(), u.bbox.top + 12 * share * ratio(), colourOf, { weight: 600, share });
 }
 
-function drawLevel(u, { at, name }, colourOf) {
+function drawLevel(u, { at, name }, colourOf, share) {
   const { ctx } = u, y = Math.round(u.valToPos(at, 'y', true));
   ctx.strokeStyle = colourOf('--text');
   ctx.lineWidth = ratio();
@@ -27,7 +27,7 @@ function drawLevel(u, { at, name }, colourOf) {
   ctx.lineTo(u.bbox.left + u.bbox.width, y);
   ctx.stroke();
   ctx.setLineDash([]);
-  words(u, name, u.bbox.left + u.bbox.width - 6 * ratio(), y - 4 * ratio(), colourOf, { align: 'right' });
+  words(u, name, u.bbox.left + u.bbox.width - 6 * ratio(), y - 4 * ratio(), colourOf, { align: 'right', share });
 }
 
 /** A lane for each kind of phase: which one it is is told by where it lies, the word stands at its left. */
@@ -60,9 +60,9 @@ function drawSticks(u, sticks, colourOf) {
 }
 
 /** Events as numbers in a ring; the table of events carries the same numbers. One that would lie on another is put beside it. */
-function drawMarks(u, marks, colourOf) {
-  const { ctx } = u, radius = 8 * ratio(), placed = [];
-  ctx.font = `600 ${10 * ratio()}px system-ui, "DejaVu Sans", sans-serif`;
+function drawMarks(u, marks, colourOf, share) {
+  const { ctx } = u, radius = 8 * share * ratio(), placed = [];
+  ctx.font = `600 ${10 * share * ratio()}px system-ui, "DejaVu Sans", sans-serif`;
   ctx.textAlign = 'center';
   ctx.textBaseline = 'middle';
   for (const { number, at, level } of marks) {
@@ -82,9 +82,9 @@ function drawMarks(u, marks, colourOf) {
   }
 }
 
-function words(u, text, x, y, colourOf, { align = 'left', weight = 400 }) {
+function words(u, text, x, y, colourOf, { align = 'left', weight = 400, share }) {
   const { ctx } = u;
-  ctx.font = `${weight} ${11 * ratio()}px system-ui, "DejaVu Sans", sans-serif`;
+  ctx.font = `${weight} ${11 * share * ratio()}px system-ui, "DejaVu Sans", sans-serif`;
   ctx.textAlign = align;
   ctx.textBaseline = 'alphabetic';
   ctx.lineJoin = 'round';

@@ -11,7 +11,7 @@ const leftOfPlot = 76;
 const clockHeight = 26;
 
 /** On paper the whole record of a pile has one page: panels are lower there, lanes only as far as their names need. */
-const paperShare = 0.33, paperLeast = 26, paperLane = 9;
+const paperShare = 0.27, paperLeast = 22, paperLane = 8, paperWords = 0.68, paperClock = 18;
 
 const increments = [1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600];
 
@@ -21,7 +21,7 @@ const increments = [1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600];
  */
 export function panelOptions(panel, place, colourOf, hooks) {
   const line = colourOf('--line'), text = colourOf('--text');
-  const clockShown = place.first || place.last;
+  const clockShown = place.first || place.last, words = place.onPaper ? paperWords : 1;
   const range = panel.lanes ? [0, panel.lanes.length] : rangeOf(panel);
   return {
     width: place.width,
@@ -35,15 +35,15 @@ export function panelOptions(panel, place, colourOf, hooks) {
     scales: { x: { time: false, range: (u, from, to) => [from, to] }, y: { range: () => range } },
     axes: [
       {
-        side: place.first ? 0 : 2, size: clockShown ? clockHeight : 0, incrs: increments, space: 56, stroke: text, font: font(11),
+        side: place.first ? 0 : 2, size: clockShown ? (place.onPaper ? paperClock : clockHeight) : 0, incrs: increments, space: 56, stroke: text, font: font(11 * words),
         grid: { stroke: line, width: 1 }, ticks: { show: false },
         values: (u, moments, axis, space, step) => (clockShown ? moments.map(moment => clockText(moment, step < 60)) : moments.map(() => '')),
       },
-      valueAxis(panel, text, line),
+      valueAxis(panel, text, line, words),
     ],
     series: [{}, ...(panel.series ?? []).map((series, place) => seriesOptions(panel, place, colourOf))],
     hooks: {
-      draw: [u => drawBeside(u, panel, place.marks, colourOf)],
+      draw: [u => drawBeside(u, panel, place.marks, colourOf, words)],
       setSelect: [u => hooks.selected(u)],
       ...(place.first ? { setCursor: [u => hooks.pointed(u)] } : {}),
     },
@@ -51,12 +51,13 @@ export function panelOptions(panel, place, colourOf, hooks) {
 }
 
 function paperHeight(panel, clockShown) {
-  const clock = clockShown ? clockHeight : 0;
-  return clock + (panel.lanes ? panel.lanes.length * paperLane : Math.max(paperLeast, Math.round((panel.height - clock) * paperShare)));
+  if (panel.lanes) return panel.lanes.length * paperLane;
+  const clock = clockShown ? [paperClock, clockHeight] : [0, 0];
+  return clock[0] + Math.max(paperLeast, Math.round((panel.height - clock[1]) * paperShare));
 }
 
-function valueAxis(panel, text, line) {
-  const common = { size: leftOfPlot, stroke: text, font: font(11), gap: 4, ticks: { show: false } };
+function valueAxis(panel, text, line, words) {
+  const common = { size: leftOfPlot, stroke: text, font: font(11 * words), gap: 4, ticks: { show: false } };
   if (panel.lanes) {
     const { lanes } = panel, names = lanes.map(lane => lane.name).reverse();
     return { ...common, splits: () => names.map((_, place) => place + 0.5), values: () => names, grid: { show: false } };
@@ -65,7 +66,7 @@ function valueAxis(panel, text, line) {
     return { ...common, splits: () => Object.keys(panel.words).map(Number), values: (u, values) => values.map(value => panel.words[value]), grid: { show: false } };
   }
   return {
-    ...common, space: 26, grid: { stroke: line, width: 1 },
+    ...common, space: 26 * words, grid: { stroke: line, width: 1 },
     values: (u, values) => values.map(value => numberText(value, Math.max(0, ...values.map(decimals)))),
   };
 }
