@@ -72,3 +72,8 @@ public sealed record VerdictChange(string Number, PositionMeasure Measure, doubl
 /// <param name="LastDay">Last working day of its records.</param>
 public sealed record CorrectionLine(
     PositionCorrection Correction, string ProposedBy, string? DecidedBy, string? WithdrawnBy, bool IsOwn, DateOnly? FirstDay, DateOnly? LastDay);
+
+/// <summary>A barge whose positions can be corrected.</summary>
+/// <param name="Barge">Its name.</param>
+/// <param name="Casings">Its casings.</param>
+public sealed record CorrectionChoice(string Barge, IReadOnlyList<int> Casings);

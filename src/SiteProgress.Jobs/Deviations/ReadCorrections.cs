@@ -11,6 +11,15 @@ namespace SiteProgress.Jobs.Deviations;
 /// <summary>Lists the corrections of recorded positions, the newest first, with what became of them.</summary>
 public sealed class ReadCorrections(NpgsqlDataSource store, SiteHistories histories)
 {
+    /// <summary>Barges of the site with their casings, for who proposes a correction.</summary>
+    [Needs(Right.See)]
+    public async Task<IReadOnlyList<CorrectionChoice>> ChoicesAsync(Permit permit, CancellationToken cancellation)
+    {
+        permit.Demand(Right.See);
+        SiteHistory history = await histories.ReadAsync(permit.Site, cancellation);
+        return [.. (history.Settings?.Barges ?? []).Select(barge => new CorrectionChoice(barge.Name, [.. barge.Casings.Select(casing => casing.Number).Order()]))];
+    }
+
     /// <summary>Reads them.</summary>
     [Needs(Right.See)]
     public async Task<IReadOnlyList<CorrectionLine>> RunAsync(Permit permit, CancellationToken cancellation)
