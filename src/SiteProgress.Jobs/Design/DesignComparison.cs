@@ -15,6 +15,8 @@ public sealed record DesignComparison(DesignDifference Difference, IReadOnlySet<
     /// <summary>Most piles drawn around those that differ.</summary>
     public static readonly int MostDrawnAround = 4_000;
 
+    private const double LeastMarginMetres = 10;
+
     /// <summary>Places of piles that are the same in both designs, for the picture; empty where there are too many to draw.</summary>
     public IReadOnlyList<SiteCoordinate> Around { get; init; } = [];
 
@@ -40,7 +42,17 @@ public sealed record DesignComparison(DesignDifference Difference, IReadOnlySet<
             difference.Lines.Select(line => line.Before?.Number).OfType<string>().Where(stands.Contains).ToHashSet(StringComparer.OrdinalIgnoreCase),
             site.History.Settings!.GridAxes)
         {
-            Around = difference.IsNothing || after.Count > MostDrawnAround ? [] : [.. after.Where(pile => !differ.Contains(pile.Number)).Select(pile => pile.Position)],
+            Around = difference.IsNothing ? [] : Near(difference, [.. after.Where(pile => !differ.Contains(pile.Number)).Select(pile => pile.Position)]),
         };
+    }
+
+    /// <summary>Those of the same piles that lie where something differs, with some more all around.</summary>
+    private static SiteCoordinate[] Near(DesignDifference difference, SiteCoordinate[] same)
+    {
+        SiteCoordinate[] places = [.. difference.Lines.SelectMany(line => new[] { line.Before?.Position, line.After?.Position }).OfType<SiteCoordinate>()];
+        (double left, double right, double low, double high) = (places.Min(at => at.XMetres), places.Max(at => at.XMetres), places.Min(at => at.YMetres), places.Max(at => at.YMetres));
+        double margin = Math.Max(LeastMarginMetres, Math.Max(right - left, high - low) / 6);
+        SiteCoordinate[] near = [.. same.Where(at => at.XMetres >= left - margin && at.XMetres <= right + margin && at.YMetres >= low - margin && at.YMetres <= high + margin)];
+        return near.Length > MostDrawnAround ? [] : near;
     }
 }
