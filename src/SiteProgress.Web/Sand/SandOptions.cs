@@ -20,7 +20,7 @@ public static class SandOptions
             yAxis = new { type = "value", name = "m³, loose", decimals = 0, nameGap = 56 },
             series = new[]
             {
-                Bars("by deliveries and stocks", "var(--sky)", weeks.Select(week => week.Sum(line => line.Account.ByAccountCubicMetres))),
+                Bars("by deliveries and stocks", "var(--orange)", weeks.Select(week => week.Sum(line => line.Account.ByAccountCubicMetres))),
                 Bars("by the records", "var(--blue)", weeks.Select(week => week.Sum(line => line.Account.ByRecordsCubicMetres))),
             },
         };
