@@ -68,6 +68,9 @@ public sealed record InstallationMatch(
     public long? Decision { get; init; }
 
     /// <summary>True while a person has to decide.</summary>
-    public bool WaitsForDecision => Adopted is null && Decision is null
-        && Outcome is not (MatchOutcome.DuplicateRecord or MatchOutcome.Trial);
+    public bool WaitsForDecision => Adopted is null && Decision is null && NeedsDecision(Outcome);
+
+    /// <summary>True for an outcome that leaves it to a person which pile the installation is.</summary>
+    public static bool NeedsDecision(MatchOutcome outcome)
+        => outcome is not (MatchOutcome.Matched or MatchOutcome.OffsetByInstruction or MatchOutcome.Trial or MatchOutcome.DuplicateRecord);
 }

@@ -8,7 +8,6 @@ namespace SiteProgress.Jobs.Map;
 internal static class ControlDrawing
 {
     private const double LongestDrawnMetres = 60;
-    private static readonly int[] RoundSteps = [5, 2, 1];
 
     /// <summary>
     /// A feature <c>control</c> for each mark, named with the mark and the length of its residual, and a feature <c>residual</c> for each line,
@@ -39,8 +38,7 @@ internal static class ControlDrawing
     {
         double longest = points.Select(point => Length(Residual(point, service))).DefaultIfEmpty().Max();
         if (longest < 1e-6) return 1;
-        double most = LongestDrawnMetres / longest, power = Math.Pow(10, Math.Floor(Math.Log10(most)));
-        return Math.Max(1, RoundSteps.First(step => step * power <= most) * power);
+        return Math.Max(1, RoundFactor.NotAbove(LongestDrawnMetres / longest));
     }
 
     private static ProjectedCoordinate Residual(ControlPoint point, CoordinateService service)

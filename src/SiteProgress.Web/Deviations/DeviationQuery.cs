@@ -103,6 +103,22 @@ public sealed class DeviationQuery
         return new DeviationQuery(new ListDeviations.Request(selection, position, by, descending, (shown - 1) * PageSize, PageSize), address, shown);
     }
 
+    /// <summary>
+    /// The map narrowed as this selection is, as far as the map can be: by zone, barge, one day, or as of the last day.
+    /// </summary>
+    /// <param name="path">Path of the map.</param>
+    public PageAddress OnMap(string path)
+    {
+        bool oneDay = Selection.From is not null && Selection.From == Selection.To;
+        return new PageAddress(path).With("zone", Selection.Zone).With("barge", Selection.Barge)
+            .With("day", oneDay ? Selection.To : null).With("through", oneDay ? null : Selection.To);
+    }
+
+    /// <summary>True where the map can be narrowed by all that is asked for.</summary>
+    public bool IsWhollyOnMap
+        => (Selection.From is null || Selection.From == Selection.To)
+            && Selection with { Zone = null, Barge = null, From = null, To = null } == DeviationSelection.All;
+
     /// <summary>The address with another value of a filter, back on the first page.</summary>
     public string With(string name, string? value) => Address.With(name, value).ToString();
 

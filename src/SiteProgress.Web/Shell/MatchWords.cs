@@ -6,10 +6,6 @@ namespace SiteProgress.Web.Shell;
 /// <summary>How an installation stands to the design, as a surveyor says it.</summary>
 public static class MatchWords
 {
-    /// <summary>True where a person has to decide which pile it is.</summary>
-    public static bool Waits(MatchOutcome outcome) => outcome is not (MatchOutcome.Matched or MatchOutcome.OffsetByInstruction
-        or MatchOutcome.Trial or MatchOutcome.DuplicateRecord);
-
     /// <summary>The match as a sentence with its distances.</summary>
     /// <param name="match">The match.</param>
     /// <param name="number">Pile number as recorded.</param>

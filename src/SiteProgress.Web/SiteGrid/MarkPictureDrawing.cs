@@ -29,10 +29,10 @@ public sealed class MarkPictureDrawing
     public bool HasVectors { get; private init; }
 
     /// <summary>Length of the bar for the ground, metres: a round number.</summary>
-    public double GroundBarMetres => Round(120 / perMetre);
+    public double GroundBarMetres => RoundFactor.NotAbove(120 / perMetre);
 
     /// <summary>Length of the bar for the vectors, metres: a round number.</summary>
-    public double VectorBarMetres => Round(80 / VectorPerMetre);
+    public double VectorBarMetres => RoundFactor.NotAbove(80 / VectorPerMetre);
 
     /// <summary>How many times larger vectors are drawn than the ground: a round number.</summary>
     public double Exaggeration => VectorPerMetre / perMetre;
@@ -51,7 +51,7 @@ public sealed class MarkPictureDrawing
         double perMetre = Math.Min((Width - (2 * Margin)) / Math.Max(east - west, 1), (Height - (2 * Margin)) / Math.Max(north - south, 1));
         double longest = marks.Max(mark => (double?)mark.LengthMetres) is { } length and > 1e-5 ? length : 0;
         double middleEast = (west + east) / 2, middleNorth = (south + north) / 2;
-        double vectorPerMetre = Round(LongestVector / (longest > 0 ? longest : 0.001) / perMetre) * perMetre;
+        double vectorPerMetre = RoundFactor.NotAbove(LongestVector / (longest > 0 ? longest : 0.001) / perMetre) * perMetre;
         return new(middleEast - (Width / 2 / perMetre), middleNorth - (Height / 2 / perMetre), perMetre, vectorPerMetre) { HasVectors = longest > 0 };
     }
 
@@ -104,11 +104,4 @@ public sealed class MarkPictureDrawing
     public static string Length(double metres) => metres >= 1 ? $"{Show.Number(metres, metres < 10 ? 1 : 0)} m" : $"{Show.Number(metres * 1000, metres < 0.01 ? 1 : 0)} mm";
 
     private static bool IsFinite(ProjectedCoordinate at) => double.IsFinite(at.EastingMetres) && double.IsFinite(at.NorthingMetres);
-
-    /// <summary>The next number below of the series 1, 2, 5, 10.</summary>
-    private static double Round(double value)
-    {
-        double power = Math.Pow(10, Math.Floor(Math.Log10(value)));
-        return (value / power) switch { >= 5 => 5 * power, >= 2 => 2 * power, _ => power };
-    }
 }

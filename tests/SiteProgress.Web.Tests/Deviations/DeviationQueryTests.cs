@@ -100,6 +100,21 @@ public sealed class DeviationQueryTests
         => Read(barge: "Plover", from: "2026-03-30", judged: "beyond").Words
             .ShouldBe("Chosen: all zones, barge Plover, all casings, from 2026-03-30, listed: beyond limit.");
 
+    [Fact]
+    public void The_map_is_narrowed_as_far_as_it_can_be_and_says_when_that_is_not_all()
+    {
+        DeviationQuery day = Read(zone: "A", barge: "Tern", from: "2026-03-30", to: "2026-03-30");
+        day.OnMap("/map").ToString().ShouldBe("/map?zone=A&barge=Tern&day=2026-03-30");
+        day.IsWhollyOnMap.ShouldBeTrue();
+        Read(to: "2026-03-30").OnMap("/map").ToString().ShouldBe("/map?through=2026-03-30");
+        Read(to: "2026-03-30").IsWhollyOnMap.ShouldBeTrue();
+        DeviationQuery days = Read(casing: 2, from: "2026-03-28", to: "2026-03-30");
+        days.OnMap("/map").ToString().ShouldBe("/map?through=2026-03-30");
+        days.IsWhollyOnMap.ShouldBeFalse();
+        Read(casing: 2).IsWhollyOnMap.ShouldBeFalse();
+        Read(from: "2026-03-28").IsWhollyOnMap.ShouldBeFalse();
+    }
+
     private static DeviationQuery Read(
         string? zone = null, string? barge = null, int? casing = null, string? from = null, string? to = null, string? attempt = null, string? judged = null,
         string? sort = null, string? order = null, int? page = null)
