@@ -11,7 +11,7 @@ const leftOfPlot = 76;
 const clockHeight = 26;
 
 /** On paper the whole record of a pile has one page: panels are lower there, lanes only as far as their names need. */
-const paperShare = 0.22, paperLeast = 18, paperLane = 7, paperWords = 0.68, paperClock = 18;
+const paperShare = 0.18, paperLeast = 15, paperLane = 7, paperWords = 0.68, paperClock = 18;
 
 const increments = [1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600];
 
