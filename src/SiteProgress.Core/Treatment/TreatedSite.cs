@@ -87,6 +87,12 @@ public sealed class TreatedSite
     public Sheet? SheetOf(string pile)
         => _judged.GetValueOrDefault(pile) is { Standing.Count: > 0 } judged ? SheetOf(judged, Find(pile)?.BuiltWhileHeld) : null;
 
+    /// <summary>The sheet of a pile under the numbers that held when a record was made; null where nothing stands for it.</summary>
+    /// <param name="pile">The number it has now.</param>
+    /// <param name="sequence">Sequence of the record, as of an acceptance.</param>
+    public Sheet? SheetAt(string pile, long sequence)
+        => _judged.GetValueOrDefault(pile) is { Standing.Count: > 0 } judged ? SheetAt(judged, Find(pile)?.BuiltWhileHeld, sequence) : null;
+
     /// <summary>Findings that no open or closed non-conformance covers.</summary>
     public IEnumerable<FindingShown> FreeFindings(string pile)
         => _judged.GetValueOrDefault(pile) is not { } judged ? [] : judged.Checks
@@ -146,7 +152,10 @@ public sealed class TreatedSite
 
     /// <summary>True where what was signed in a record is what stands, under the numbers of that time.</summary>
     internal bool IsAsSigned(PileJudgement judged, int? builtWhileHeld, PileAcceptance acceptance)
-        => PileSheet.Of(_settings!, judged, NonConformancesOf(judged.Pile.Number), builtWhileHeld, number => _numberAt(number, acceptance.Sequence)).Hash == acceptance.Sheet;
+        => SheetAt(judged, builtWhileHeld, acceptance.Sequence).Hash == acceptance.Sheet;
+
+    private Sheet SheetAt(PileJudgement judged, int? builtWhileHeld, long sequence)
+        => PileSheet.Of(_settings!, judged, NonConformancesOf(judged.Pile.Number), builtWhileHeld, number => _numberAt(number, sequence));
 
     /// <summary>True when a non-conformance speaks of the finding, an open one counting only where asked.</summary>
     internal bool IsCovered(string pile, CheckName check, bool openToo)

@@ -87,7 +87,9 @@ internal sealed class PackageWriter
         {
             cancellation.ThrowIfCancellationRequested();
             string number = pile.Judgement.Pile.Number;
-            if (_site.Treated.SheetOf(number) is { } sheet)
+            // What was signed stands under the number it was signed by.
+            Sheet? made = pile.Treatment.Acceptance is { } signed ? _site.Treated.SheetAt(number, signed.Sequence) : _site.Treated.SheetOf(number);
+            if (made is { } sheet)
                 await _zip.AddAsync($"sheets/{Uri.EscapeDataString(number)}.txt", stream => stream.WriteAsync(sheet.CanonicalBytes()).AsTask());
         }
     }

@@ -43,7 +43,7 @@ public sealed class ReadSignedChanges(SiteHistories histories)
         DerivedSite now = await histories.ReadDerivedAsync(permit.Site, cancellation);
         if (now.Treated.LastAcceptanceOf(number) is not { } acceptance || now.Treated.Find(number) is not { Reopened: not null }) return null;
         DerivedSite then = await histories.ReadDerivedAfterAsync(permit.Site, acceptance.Sequence - 1, cancellation);
-        return Compare(number, acceptance.Sequence, acceptance.Sheet, then.Treated, now.Treated);
+        return Compare(number, now.Design?.NumberAt(number, acceptance.Sequence) ?? number, acceptance.Sequence, acceptance.Sheet, then.Treated, now.Treated);
     }
 
     /// <summary>Reads the changes of a lot.</summary>
@@ -57,19 +57,21 @@ public sealed class ReadSignedChanges(SiteHistories histories)
         PilesAcceptedBody signed = (PilesAcceptedBody)now.History.Treatments.Single(record => record.Sequence == sequence).Body;
         DerivedSite then = await histories.ReadDerivedAfterAsync(permit.Site, sequence - 1, cancellation);
         LotSummary was = SelectionSheet.Of(then, lot);
-        SignedPile[] changed = [.. signed.Piles.Where(pile => now.Treated.SheetOf(pile.Number)?.Hash != pile.Sheet)];
+        // A pile that got another number since is found by the one it has now.
+        string Now(SignedPile pile) => now.Design?.NumberNow(pile.Number, sequence) ?? pile.Number;
+        SignedPile[] changed = [.. signed.Piles.Where(pile => now.Treated.SheetAt(Now(pile), sequence)?.Hash != pile.Sheet)];
         return new OfLot(
             sequence,
             string.Equals(was.Sheet.Hash, signed.Seen, StringComparison.OrdinalIgnoreCase),
             SheetDifference.Between(Rules(was), Rules(SelectionSheet.Of(now, lot))),
             changed.Length,
-            [.. changed.Take(MostPiles).Select(pile => Compare(pile.Number, sequence, pile.Sheet, then.Treated, now.Treated))]);
+            [.. changed.Take(MostPiles).Select(pile => Compare(Now(pile), pile.Number, sequence, pile.Sheet, then.Treated, now.Treated))]);
     }
 
-    private static OfPile Compare(string number, long sequence, string hash, TreatedSite then, TreatedSite now)
+    private static OfPile Compare(string number, string numberThen, long sequence, string hash, TreatedSite then, TreatedSite now)
     {
-        Sheet signed = then.SheetOf(number) ?? new Sheet("", []);
-        IReadOnlyList<SheetChange> changes = now.SheetOf(number) is { } sheet
+        Sheet signed = then.SheetOf(numberThen) ?? new Sheet("", []);
+        IReadOnlyList<SheetChange> changes = now.SheetAt(number, sequence) is { } sheet
             ? SheetDifference.Between(signed, sheet)
             : [new SheetChange("stands on record", string.Join(", ", signed.Lines.Where(line => line.Label == "stands on record").Select(line => line.Value)), "nothing stands for it")];
         return new OfPile(number, sequence, signed.Hash == hash, changes);

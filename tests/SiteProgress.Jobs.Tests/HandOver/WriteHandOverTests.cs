@@ -58,6 +58,24 @@ public sealed class WriteHandOverTests(JobsDatabase database) : IClassFixture<Jo
     }
 
     [Fact]
+    public async Task A_pile_that_got_another_number_after_it_was_signed_is_checked_by_the_sheet_under_its_old_one()
+    {
+        await using Intake intake = await BuiltAsync();
+        Permit owner = await AcceptedAsync(intake);
+        string number = await intake.OneAsync<string>("select p.number from derived.pile p join record.site s on s.site = p.site where s.code = $1 and p.state = 5", intake.Code);
+        string design = Encoding.UTF8.GetString(Intake.File("seed-data", "planned-piles-zone-a.csv"));
+        byte[] renumbered = Encoding.UTF8.GetBytes(string.Join('\n', design.Split('\n').Take(400)).Replace(number + ",", "A-8001,", StringComparison.Ordinal));
+        Permit manager = await intake.PermitAsync(Role.ProjectManager);
+        UploadChoices whole = UploadChoices.AsTheFileSays with { Design = new DesignChoice(Core.Records.DesignScope.Zones) };
+        (await intake.RecordAsync(manager, await intake.SendAsync(manager, "renumbered.csv", renumbered), choices: whole)).Refusal.ShouldBeNull();
+
+        await UnpackAsync(intake, owner);
+
+        (await File.ReadAllTextAsync(Path.Combine(_folder, "sheets", "A-8001.txt"), Intake.Cancellation)).ShouldContain($"pile {number}\n");
+        (await RunAsync("python3", "check.py")).Output.ShouldContain("signed sheets: 1, as signed");
+    }
+
+    [Fact]
     public async Task The_drawing_and_the_map_file_are_read_by_another_program()
     {
         await using Intake intake = await BuiltAsync();
