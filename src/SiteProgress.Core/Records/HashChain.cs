@@ -27,6 +27,9 @@ public static class HashChain
     private static readonly InstantPattern Microseconds =
         InstantPattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:ss.ffffff'Z'");
 
+    /// <summary>The time of a record as its canonical form writes it.</summary>
+    public static string Time(Instant recordedAt) => Microseconds.Format(recordedAt);
+
     /// <summary>The canonical bytes of a record.</summary>
     public static byte[] CanonicalBytes(
         string siteCode, long sequence, RecordKind kind, Instant recordedAt, string recordedBy, long? batch,
@@ -35,7 +38,7 @@ public static class HashChain
         ArgumentNullException.ThrowIfNull(previous);
         string head = string.Create(
             System.Globalization.CultureInfo.InvariantCulture,
-            $"siteprogress record 1\nsite {siteCode}\nsequence {sequence}\nkind {kind}\nrecorded {Microseconds.Format(recordedAt)}\nby {recordedBy}\nbatch {(batch is null ? "-" : batch.Value)}\nprevious {previous}\n\n");
+            $"siteprogress record 1\nsite {siteCode}\nsequence {sequence}\nkind {kind}\nrecorded {Time(recordedAt)}\nby {recordedBy}\nbatch {(batch is null ? "-" : batch.Value)}\nprevious {previous}\n\n");
         byte[] bytes = new byte[Encoding.ASCII.GetByteCount(head) + body.Length];
         int written = Encoding.ASCII.GetBytes(head, bytes);
         body.CopyTo(bytes.AsSpan(written));

@@ -3,6 +3,7 @@ using NodaTime.Text;
 using SiteProgress.Core.Checks;
 using SiteProgress.Core.Coordinates;
 using SiteProgress.Core.Derivation;
+using SiteProgress.Core.Records;
 
 namespace SiteProgress.Exchange.HandOver;
 
@@ -48,7 +49,7 @@ public static class AsBuiltFeatures
         json.WriteStartObject("properties");
         json.WriteString("number", pile.Judgement.Pile.Number);
         json.WriteString("zone", pile.Judgement.Pile.Zone);
-        json.WriteString("state", PackageWords.Of(pile.Treatment.State));
+        json.WriteString("state", NameWords.Of(pile.Treatment.State));
         if (pile.Completed is { } completed) json.WriteString("workingDay", LocalDatePattern.Iso.Format(completed.Day));
         json.WriteNumber("radialDeviationMetres", Math.Round(position.Deviation.RadialMetres, 4));
         Number(json, "topLevelMetres", pile.Judgement.AsBuiltTopLevelMetres);

@@ -5,6 +5,7 @@ using SiteProgress.Core.Coordinates;
 using SiteProgress.Core.Derivation;
 using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
+using SiteProgress.Core.Records;
 using SiteProgress.Core.Treatment;
 
 namespace SiteProgress.Exchange.HandOver;
@@ -55,7 +56,7 @@ public static class AsBuiltTable
     private static void Design(TableWriter table, DerivedPile pile, SiteSettings settings)
     {
         PlannedPile planned = pile.Judgement.Pile;
-        table.Text(planned.Number).Text(settings.FindZone(planned.Zone)?.Code ?? planned.Zone).Text(PackageWords.Of(pile.Treatment.State)).Whole(planned.Sequence)
+        table.Text(planned.Number).Text(settings.FindZone(planned.Zone)?.Code ?? planned.Zone).Text(NameWords.Of(pile.Treatment.State)).Whole(planned.Sequence)
             .Number(planned.Position.XMetres, 3).Number(planned.Position.YMetres, 3)
             .Number(pile.Projected.EastingMetres, 3).Number(pile.Projected.NorthingMetres, 3)
             .Number(planned.DiameterMetres, 3).Number(planned.TopLevelMetres, 3).Number(planned.TipLevelMetres, 3);
@@ -71,7 +72,7 @@ public static class AsBuiltTable
             .Text(last?.Recorded.Barge).Whole(last?.Recorded.Casing).Text(last?.Recorded.SetUp)
             .Text(pile.Completed is { } completed ? LocalDatePattern.Iso.Format(completed.Day) : null).Text(pile.Completed?.Shift).Time(last?.Recorded.End, zone)
             .Number(position?.AsBuilt.XMetres, 3).Number(position?.AsBuilt.YMetres, 3).Number(there?.EastingMetres, 3).Number(there?.NorthingMetres, 3)
-            .Text(position is null ? null : PackageWords.Of(position.Moment))
+            .Text(position is null ? null : NameWords.Of(position.Moment))
             .Number(position?.Deviation.EastMetres * 1000, 1).Number(position?.Deviation.NorthMetres * 1000, 1)
             .Number(position?.Deviation.RadialMetres * 1000, 1).Number(position?.UncertaintyMetres * 1000, 0)
             .Number(judged.AsBuiltTopLevelMetres, 3).Number(judged.AsBuiltTipLevelMetres, 3).Number(judged.LengthMetres, 3)
@@ -91,7 +92,7 @@ public static class AsBuiltTable
     }
 
     private static string Checks(PileJudgement judged, Func<CheckResult, bool> wanted)
-        => string.Join("; ", judged.Checks.Where(wanted).Select(check => PackageWords.Of(check.Check)));
+        => string.Join("; ", judged.Checks.Where(wanted).Select(check => NameWords.Of(check.Check)));
 
     private static string Whole(long number) => number.ToString(System.Globalization.CultureInfo.InvariantCulture);
 }

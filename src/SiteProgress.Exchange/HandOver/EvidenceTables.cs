@@ -4,6 +4,7 @@ using SiteProgress.Core.Checks;
 using SiteProgress.Core.Derivation;
 using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
+using SiteProgress.Core.Records;
 using SiteProgress.Core.Treatment;
 
 namespace SiteProgress.Exchange.HandOver;
@@ -25,7 +26,7 @@ public sealed class EvidenceTables(DerivedSite site, IReadOnlyDictionary<string,
         {
             foreach (CheckResult check in pile.Judgement.Checks)
             {
-                table.Text(pile.Judgement.Pile.Number).Text(PackageWords.Of(check.Check)).Text(YesNo(check.Required)).Text(PackageWords.Of(check.Verdict))
+                table.Text(pile.Judgement.Pile.Number).Text(NameWords.Of(check.Check)).Text(YesNo(check.Required)).Text(NameWords.Of(check.Verdict))
                     .Number(check.Value, 6).Number(check.Limit, 6).Text(check.Unit).Text(YesNo(check.NearLimit)).Text(check.Reason).EndRow();
             }
         }
@@ -47,9 +48,9 @@ public sealed class EvidenceTables(DerivedSite site, IReadOnlyDictionary<string,
             Place(table, one);
             LocatedInstallation located = one.Located;
             Installation recorded = located.Recorded;
-            table.Number(recorded.HeadingDegrees, 2).Text(recorded.HeadingNorth is { } north ? PackageWords.Of(north) : null)
+            table.Number(recorded.HeadingDegrees, 2).Text(recorded.HeadingNorth is { } north ? NameWords.Of(north) : null)
                 .Number(recorded.TopLevelMetres, 3).Number(recorded.TipLevelMetres, 3).Number(recorded.SandInCasing, 2).Number(recorded.InclinationDegrees, 3)
-                .Text(recorded.Fix is { } fix ? PackageWords.Of(fix) : null).Number(recorded.UncertaintyMetres * 1000, 0)
+                .Text(recorded.Fix is { } fix ? NameWords.Of(fix) : null).Number(recorded.UncertaintyMetres * 1000, 0)
                 .Whole(located.Calibration).Whole(located.Correction).Text(recorded.Remark).EndRow();
         }
     }
@@ -65,9 +66,9 @@ public sealed class EvidenceTables(DerivedSite site, IReadOnlyDictionary<string,
         {
             foreach (FindingNow finding in one.Findings)
             {
-                table.Whole(one.Number).Text(PackageWords.Of(one.Stage)).Text(one.Reason).Text(one.DueOn is { } due ? LocalDatePattern.Iso.Format(due) : null)
-                    .Text(finding.Pile).Text(PackageWords.Of(finding.Check)).Text(finding.WhenRaised).Text(finding.Now).Text(YesNo(finding.Stands))
-                    .Text(one.Proposal is { } proposal ? PackageWords.Of(proposal.Disposition) : null).Text(one.Proposal?.Reason).Text(one.Proposal?.DesignerReference).Text(Name(one.Proposal?.By));
+                table.Whole(one.Number).Text(NameWords.Of(one.Stage)).Text(one.Reason).Text(one.DueOn is { } due ? LocalDatePattern.Iso.Format(due) : null)
+                    .Text(finding.Pile).Text(NameWords.Of(finding.Check)).Text(finding.WhenRaised).Text(finding.Now).Text(YesNo(finding.Stands))
+                    .Text(one.Proposal is { } proposal ? NameWords.Of(proposal.Disposition) : null).Text(one.Proposal?.Reason).Text(one.Proposal?.DesignerReference).Text(Name(one.Proposal?.By));
                 Decision(table, one.Decision);
                 table.EndRow();
             }
@@ -81,7 +82,7 @@ public sealed class EvidenceTables(DerivedSite site, IReadOnlyDictionary<string,
         table.Header("Lot", "Stage", "What it is", "Piles", "Piles accepted", "Submitted by", "Submitted at", "Decision", "Decision's comment", "Decided by", "Decided at", "Pile numbers");
         foreach (Lot lot in site.Treated.Lots)
         {
-            table.Whole(lot.Number).Text(PackageWords.Of(lot.Stage)).Text(lot.Note).Whole(lot.Piles.Count).Whole(lot.AcceptedPiles).Text(Name(lot.Submitted.By)).Time(lot.Submitted.At, _zone);
+            table.Whole(lot.Number).Text(NameWords.Of(lot.Stage)).Text(lot.Note).Whole(lot.Piles.Count).Whole(lot.AcceptedPiles).Text(Name(lot.Submitted.By)).Time(lot.Submitted.At, _zone);
             Decision(table, lot.Decision);
             table.Text(string.Join(' ', lot.Piles)).EndRow();
         }
@@ -94,7 +95,7 @@ public sealed class EvidenceTables(DerivedSite site, IReadOnlyDictionary<string,
         table.Header("Hold point", "Kind", "Name", "Clause", "Zone", "Barge", "Piles to be shown", "Released at", "Withdrawn", "Piles waiting", "Steps");
         foreach (HoldPoint hold in site.Treated.HoldPoints)
         {
-            table.Whole(hold.Number).Text(PackageWords.Of(hold.PointKind)).Text(hold.Name).Text(hold.Clause).Text(hold.Zone).Text(hold.Barge).Text(string.Join(' ', hold.Shown))
+            table.Whole(hold.Number).Text(NameWords.Of(hold.PointKind)).Text(hold.Name).Text(hold.Clause).Text(hold.Zone).Text(hold.Barge).Text(string.Join(' ', hold.Shown))
                 .Time(hold.ReleasedAt, _zone).Text(YesNo(hold.Withdrawn)).Whole(hold.PilesWaiting)
                 .Text(string.Join("; ", hold.Steps.Select(step => $"record {step.Sequence}, {Name(step.By)}: {step.Text}"))).EndRow();
         }
@@ -118,8 +119,8 @@ public sealed class EvidenceTables(DerivedSite site, IReadOnlyDictionary<string,
     {
         LocatedInstallation located = one.Located;
         Installation recorded = located.Recorded;
-        table.Whole(located.Sequence).Whole(located.Batch).Whole(one.Line).Text(recorded.RecordId).Text(recorded.PileNumber).Text(one.Match.Adopted).Text(PackageWords.Of(one.Match.Outcome))
-            .Text(YesNo(one.Stands)).Text(PackageWords.Of(recorded.Outcome)).Text(recorded.Barge).Whole(recorded.Casing).Text(recorded.SetUp)
+        table.Whole(located.Sequence).Whole(located.Batch).Whole(one.Line).Text(recorded.RecordId).Text(recorded.PileNumber).Text(one.Match.Adopted).Text(NameWords.Of(one.Match.Outcome))
+            .Text(YesNo(one.Stands)).Text(NameWords.Of(recorded.Outcome)).Text(recorded.Barge).Whole(recorded.Casing).Text(recorded.SetUp)
             .Time(recorded.Start, _zone).Time(recorded.EndOfPenetration, _zone).Time(recorded.End, _zone)
             .Number(located.TouchDown?.XMetres, 3).Number(located.TouchDown?.YMetres, 3).Number(located.AtEndOfPenetration?.XMetres, 3).Number(located.AtEndOfPenetration?.YMetres, 3)
             .Whole(located.AdjustmentRevision);

@@ -2,7 +2,6 @@ using System.Globalization;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
-using NodaTime.Text;
 using SiteProgress.Core.Records;
 
 namespace SiteProgress.Exchange.HandOver;
@@ -13,7 +12,6 @@ namespace SiteProgress.Exchange.HandOver;
 /// </summary>
 public static class RecordLines
 {
-    private static readonly InstantPattern Microseconds = InstantPattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:ss.ffffff'Z'");
     private static readonly JsonWriterOptions Plain = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
     private static readonly UTF8Encoding Strict = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
 
@@ -30,7 +28,7 @@ public static class RecordLines
             line.WriteStartObject();
             line.WriteNumber("sequence", record.Sequence);
             line.WriteString("kind", record.Kind.ToString());
-            line.WriteString("recorded", Microseconds.Format(record.RecordedAt));
+            line.WriteString("recorded", HashChain.Time(record.RecordedAt));
             line.WriteString("by", record.RecordedBy);
             line.WriteString("batch", record.Batch?.ToString(CultureInfo.InvariantCulture) ?? "-");
             line.WriteString("hash", record.Hash.ToString());

@@ -12,7 +12,7 @@ namespace SiteProgress.Jobs.HandOver;
 /// Makes the hand-over package of a site: one archive with the as-built record, all that stands behind it, and what is needed to
 /// check it without this software. The same records give the same bytes.
 /// </summary>
-public sealed class WriteHandOver(NpgsqlDataSource store, UploadStore uploads)
+public sealed class WriteHandOver(NpgsqlDataSource store, SiteHistories histories, UploadStore uploads)
 {
     /// <summary>Makes the package of the site a person is on.</summary>
     /// <param name="permit">Proof of access.</param>
@@ -40,14 +40,10 @@ public sealed class WriteHandOver(NpgsqlDataSource store, UploadStore uploads)
     {
         await using NpgsqlConnection connection = await store.OpenConnectionAsync(cancellation);
         List<RecordEntry> records = [];
-        await foreach (RecordEntry record in new RecordLog(connection, site).ReadAsync(0, cancellation))
-        {
-            if (record.Sequence > upTo) break;
-            records.Add(record);
-        }
+        await foreach (RecordEntry record in new RecordLog(connection, site).ReadAsync(0, upTo ?? long.MaxValue, cancellation)) records.Add(record);
 
         if (records.Count == 0 || records[^1].Sequence < upTo) return null;
-        DerivedSite derived = SiteDerivation.Derive(SiteHistory.Empty.With(records));
+        DerivedSite derived = await histories.ReadDerivedAfterAsync(site, records[^1].Sequence, cancellation);
         if (derived.History.Settings is null) return null;
         IReadOnlyDictionary<string, string> names = await RecorderNames.ReadAsync(connection, records.Select(record => record.RecordedBy), cancellation);
         return await PackageWriter.WriteAsync(derived, records, names, upload => uploads.Open(site, upload), cancellation);

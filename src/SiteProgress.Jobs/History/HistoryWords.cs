@@ -60,8 +60,8 @@ internal static class HistoryWords
         JsonElement settings = now.RootElement.GetProperty("settings"), earlier = then.RootElement.GetProperty("settings");
         string[] differing = [.. settings.EnumerateObject()
             .Where(member => !earlier.TryGetProperty(member.Name, out JsonElement was) || was.GetRawText() != member.Value.GetRawText())
-            .Select(member => Words(member.Name))
-            .Concat(earlier.EnumerateObject().Where(member => !settings.TryGetProperty(member.Name, out _)).Select(member => Words(member.Name)))];
+            .Select(member => NameWords.Of(member.Name))
+            .Concat(earlier.EnumerateObject().Where(member => !settings.TryGetProperty(member.Name, out _)).Select(member => NameWords.Of(member.Name)))];
         return differing.Length == 0 ? "nothing differs" : string.Join(", ", differing);
     }
 
@@ -73,8 +73,8 @@ internal static class HistoryWords
         string? why = members.FirstOrDefault(member => member.Name is "reason" or "because" or "why").Value;
         string? pile = members.FirstOrDefault(member => member.Name is "pile" or "pileNumber" or "number").Value;
         string? day = members.FirstOrDefault(member => member.Name is "workingDay").Value;
-        string said = string.Join(", ", members.Where(member => member.Value != why).Take(MostMembers).Select(member => $"{Words(member.Name)} {Short(member.Value)}"));
-        string sentence = Words(kind.ToString());
+        string said = string.Join(", ", members.Where(member => member.Value != why).Take(MostMembers).Select(member => $"{NameWords.Of(member.Name)} {Short(member.Value)}"));
+        string sentence = NameWords.Of(kind.ToString());
         return (
             $"{char.ToUpperInvariant(sentence[0])}{sentence[1..]}{(said.Length > 0 ? ": " + said : "")}.",
             why,
@@ -97,17 +97,5 @@ internal static class HistoryWords
     private static string Short(string value) => value.Length <= MostCharacters ? value : value[..MostCharacters] + "…";
 
     /// <summary>A name in words: "SenderKeyMade" is "sender key made".</summary>
-    private static string Words(string name)
-    {
-        StringBuilder words = new();
-        foreach (char letter in name)
-        {
-            if (char.IsUpper(letter) && words.Length > 0) words.Append(' ');
-            words.Append(char.ToLowerInvariant(letter));
-        }
-
-        return words.ToString();
-    }
-
     private static string Say(FormattableString sentence) => sentence.ToString(CultureInfo.InvariantCulture);
 }
