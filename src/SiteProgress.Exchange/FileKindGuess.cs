@@ -9,6 +9,7 @@ using SiteProgress.Exchange.PileLogs;
 using SiteProgress.Exchange.PileSchedules;
 using SiteProgress.Exchange.ProgressSchedules;
 using SiteProgress.Exchange.SandDeliveries;
+using SiteProgress.Exchange.SeabedSurveys;
 using SiteProgress.Exchange.Sources;
 using SiteProgress.Exchange.TextTables;
 
@@ -49,6 +50,9 @@ public enum FileKind
 
     /// <summary>Water levels observed at a gauge.</summary>
     WaterLevels = 41,
+
+    /// <summary>Seabed surveys.</summary>
+    SeabedSoundings = 120,
 
     /// <summary>Standard penetration tests of a ground investigation.</summary>
     PenetrationTests = 5,
@@ -128,6 +132,7 @@ public sealed record FileKindGuess(FileKind Kind, string Reason, ImportProblem? 
         PenetrationTestLayout => FileKind.PenetrationTests,
         CalibrationLayout => FileKind.Calibrations,
         WaterLevelLayout => FileKind.WaterLevels,
+        SeabedSurveyLayout => FileKind.SeabedSoundings,
         _ => FileKind.Unknown,
     };
 }

@@ -29,7 +29,7 @@ public sealed class FileKindGuessTests
     [Theory]
     [InlineData("bad/01-empty.csv", "a table; the file is empty")]
     [InlineData("bad/02-binary.csv", "a text table (CSV); this is not text at all, since it holds bytes that no text has")]
-    [InlineData("bad/03-wrong-delimiter.csv", "a header with the column titles of planned piles, installations, check measurements, control points, sand deliveries, diary, schedule of progress, standard penetration tests, calibrations, water levels, parted by comma, semicolon or tab")]
+    [InlineData("bad/03-wrong-delimiter.csv", "a header with the column titles of planned piles, installations, check measurements, control points, sand deliveries, diary, schedule of progress, standard penetration tests, calibrations, water levels, seabed surveys, parted by comma, semicolon or tab")]
     public void A_file_of_no_kind_says_why(string file, string expected)
     {
         var guess = Guess(SampleFile.Open(file));

@@ -137,6 +137,9 @@ public enum BatchContent
     /// <summary>Logs of piles, a sample a row.</summary>
     PileLogs = 52,
 
+    /// <summary>Soundings of seabed surveys.</summary>
+    SeabedSoundings = 120,
+
     /// <summary>Hours of barges.</summary>
     DiaryEntries = 90,
 

@@ -65,6 +65,7 @@ public static class RecordJson
         RecordKind.PileLogged => typeof(PileLoggedBody),
         RecordKind.Calibrated => typeof(CalibratedBody),
         RecordKind.WaterLevelsObserved => typeof(WaterLevelsBody),
+        RecordKind.SeabedSurveyed => typeof(SeabedSurveyedBody),
         RecordKind.GaugeRevised => typeof(GaugeRevisedBody),
         RecordKind.GaugeChecked => typeof(GaugeCheckedBody),
         RecordKind.ClockCorrected => typeof(ClockCorrectedBody),
@@ -178,6 +179,7 @@ public static class RecordJson
 [JsonSerializable(typeof(PileLoggedBody))]
 [JsonSerializable(typeof(CalibratedBody))]
 [JsonSerializable(typeof(WaterLevelsBody))]
+[JsonSerializable(typeof(SeabedSurveyedBody))]
 [JsonSerializable(typeof(GaugeRevisedBody))]
 [JsonSerializable(typeof(GaugeCheckedBody))]
 [JsonSerializable(typeof(ClockCorrectedBody))]

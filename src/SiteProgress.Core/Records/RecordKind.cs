@@ -78,6 +78,9 @@ public enum RecordKind
     /// <summary>One standard penetration test of a ground investigation.</summary>
     PenetrationTested = 23,
 
+    /// <summary>Soundings of a seabed survey.</summary>
+    SeabedSurveyed = 120,
+
     /// <summary>One line of a sand account: a load delivered, a stock measured, sand lost.</summary>
     SandDelivered = 50,
 

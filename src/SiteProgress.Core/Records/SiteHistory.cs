@@ -92,6 +92,9 @@ public sealed class SiteHistory
     /// <summary>Readings of gauges that count.</summary>
     public IEnumerable<BatchRow<WaterLevels>> WaterLevels => Counting(_built.Survey.WaterLevels);
 
+    /// <summary>Soundings of seabed surveys that count.</summary>
+    public IEnumerable<BatchRow<SeabedSoundings>> Soundings => Counting(_built.Survey.Soundings);
+
     /// <summary>Revisions of gauges, in order.</summary>
     public IReadOnlyList<Kept<GaugeRevisedBody>> Gauges => _built.Survey.Gauges;
 

@@ -1,3 +1,4 @@
+using SiteProgress.Core.Ground;
 using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Core.Records;
@@ -18,6 +19,15 @@ public sealed record WaterLevelsBody(long Line, WaterLevels Levels) : RecordBody
 {
     /// <inheritdoc />
     public override RecordKind Kind => RecordKind.WaterLevelsObserved;
+}
+
+/// <summary>Soundings of a seabed survey.</summary>
+/// <param name="Line">Line of the file on which the first of them stands, from 1.</param>
+/// <param name="Survey">The soundings.</param>
+public sealed record SeabedSurveyedBody(long Line, SeabedSoundings Survey) : RecordBody, IRowBody
+{
+    /// <inheritdoc />
+    public override RecordKind Kind => RecordKind.SeabedSurveyed;
 }
 
 /// <summary>How a gauge's readings become levels was revised.</summary>

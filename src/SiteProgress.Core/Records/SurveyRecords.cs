@@ -1,13 +1,16 @@
+using SiteProgress.Core.Ground;
 using SiteProgress.Core.Piles;
 
 namespace SiteProgress.Core.Records;
 
-/// <summary>Gathers calibrations, water levels, clocks and the keys of senders; a part of <see cref="HistoryBuilder"/>.</summary>
+/// <summary>Gathers calibrations, water levels, soundings, clocks and the keys of senders; a part of <see cref="HistoryBuilder"/>.</summary>
 internal sealed class SurveyRecords
 {
     public List<BatchRow<Calibration>> Calibrations { get; private init; } = [];
 
     public List<BatchRow<WaterLevels>> WaterLevels { get; private init; } = [];
+
+    public List<BatchRow<SeabedSoundings>> Soundings { get; private init; } = [];
 
     public List<Kept<GaugeRevisedBody>> Gauges { get; private init; } = [];
 
@@ -21,6 +24,7 @@ internal sealed class SurveyRecords
     {
         Calibrations = [.. Calibrations],
         WaterLevels = [.. WaterLevels],
+        Soundings = [.. Soundings],
         Gauges = [.. Gauges],
         GaugeChecks = [.. GaugeChecks],
         Clocks = [.. Clocks],
@@ -35,6 +39,7 @@ internal sealed class SurveyRecords
         {
             case CalibratedBody one: Calibrations.Add(HistoryBuilder.Row(record, one.Line, one.Calibration)); return true;
             case WaterLevelsBody one: WaterLevels.Add(HistoryBuilder.Row(record, one.Line, one.Levels)); return true;
+            case SeabedSurveyedBody one: Soundings.Add(HistoryBuilder.Row(record, one.Line, one.Survey)); return true;
             case GaugeRevisedBody one: Gauges.Add(Of(record, one)); return true;
             case GaugeCheckedBody one: GaugeChecks.Add(Of(record, one)); return true;
             case ClockCorrectedBody one: Clocks.Add(Of(record, one)); return true;

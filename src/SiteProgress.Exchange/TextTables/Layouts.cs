@@ -10,6 +10,7 @@ using SiteProgress.Exchange.PileLogs;
 using SiteProgress.Exchange.PileSchedules;
 using SiteProgress.Exchange.ProgressSchedules;
 using SiteProgress.Exchange.SandDeliveries;
+using SiteProgress.Exchange.SeabedSurveys;
 using SiteProgress.Exchange.Sources;
 
 namespace SiteProgress.Exchange.TextTables;
@@ -31,6 +32,7 @@ internal static class Layouts
         new PenetrationTestLayout(axes),
         new CalibrationLayout(axes),
         new WaterLevelLayout(axes),
+        new SeabedSurveyLayout(axes),
     ];
 
     /// <summary>The kind whose columns the header has, the one with most columns first; null where it has those of none.</summary>

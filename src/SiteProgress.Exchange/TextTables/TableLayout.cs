@@ -134,8 +134,8 @@ internal abstract class TableLayout(string title, GridAxes axes)
         => Add(title, otherNames, null, isTime: false, required, ofPosition: false, looseNames);
 
     /// <summary>A column of levels, which some files write as depths.</summary>
-    protected Column Level(string title, string[] otherNames, string[] depthNames)
-        => Add(title, otherNames, TextTables.Quantity.Level, isTime: false, required: false, ofPosition: false, null, depthNames);
+    protected Column Level(string title, string[] otherNames, string[] depthNames, bool required = false)
+        => Add(title, otherNames, TextTables.Quantity.Level, isTime: false, required, ofPosition: false, null, depthNames);
 
     /// <summary>A column of numbers.</summary>
     protected Column Number(string title, Quantity quantity, params string[] otherNames)

@@ -21,7 +21,7 @@ public static class ChoicePairs
         (BatchContent.PlannedPiles, "planned-piles"), (BatchContent.Installations, "installations"), (BatchContent.CheckMeasurements, "check-measurements"),
         (BatchContent.PenetrationTests, "penetration-tests"), (BatchContent.SandDeliveries, "sand-deliveries"), (BatchContent.DiaryEntries, "diary"),
         (BatchContent.PlannedProgress, "planned-progress"), (BatchContent.Calibrations, "calibrations"), (BatchContent.WaterLevels, "water-levels"),
-        (BatchContent.PileLogs, "pile-logs"),
+        (BatchContent.PileLogs, "pile-logs"), (BatchContent.SeabedSoundings, "seabed-soundings"),
     ];
 
     /// <summary>Words of frames.</summary>

@@ -35,7 +35,7 @@ public sealed class ReadBatch(IDbContextFactory<SiteProgressDb> database, Npgsql
             .GroupBy(row => row.Match).Select(group => new { group.Key, Count = group.Count() })
             .ToDictionaryAsync(group => (MatchOutcome)group.Key, group => group.Count, cancellation);
         int inForce = await PilesInForceAsync(permit.Site, batch, cancellation);
-        return new BatchRead(summary, matches, inForce, waitingOnly ? summary.Waiting : summary.Content == BatchContent.WaterLevels ? lines.Count : summary.RowsRecorded, lines, (await ReadSettings.InForceAsync(store, permit.Site, cancellation))!);
+        return new BatchRead(summary, matches, inForce, waitingOnly ? summary.Waiting : summary.Content is BatchContent.WaterLevels or BatchContent.SeabedSoundings ? lines.Count : summary.RowsRecorded, lines, (await ReadSettings.InForceAsync(store, permit.Site, cancellation))!);
     }
 
     private async Task<List<BatchLine>> LinesAsync(int site, long batch, bool waitingOnly, int skip, int take, CancellationToken cancellation)

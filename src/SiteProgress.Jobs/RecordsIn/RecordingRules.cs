@@ -13,8 +13,8 @@ internal static class RecordingRules
         if (history.Adjustments.Count == 0) return "The site has no adjustment of its grid yet; positions could not be judged.";
         if (SameBytes(history, read.Upload.Sha256) is { } same)
             return $"The same file is recorded already, as batch {same.Sequence} ({same.Body.FileName}). Nothing is recorded twice.";
-        if (read.Content is BatchContent.CheckMeasurements or BatchContent.Calibrations or BatchContent.WaterLevels && !permit.Allows(Right.KeepSurvey))
-            return "Check measurements, calibrations and water levels are the surveyor's to record.";
+        if (read.Content is BatchContent.CheckMeasurements or BatchContent.Calibrations or BatchContent.WaterLevels or BatchContent.SeabedSoundings && !permit.Allows(Right.KeepSurvey))
+            return "Check measurements, calibrations, water levels and seabed surveys are the surveyor's to record.";
         if (read.Content is BatchContent.DiaryEntries or BatchContent.PlannedProgress && !permit.Allows(Right.ReviseDesign))
             return "Diary and schedule of progress are the project manager's to record.";
         if (read.DesignRefusal is { } refusal) return refusal;

@@ -12,6 +12,7 @@ using SiteProgress.Exchange.Installations;
 using SiteProgress.Exchange.PileLogs;
 using SiteProgress.Exchange.PileSchedules;
 using SiteProgress.Exchange.SandDeliveries;
+using SiteProgress.Exchange.SeabedSurveys;
 using SiteProgress.Exchange.ProgressSchedules;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Storage.Records;
@@ -70,6 +71,7 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
         BatchContent.PenetrationTests => Read(row, content, PenetrationTestReader.Read(bytes, reading, cancellation), one => new PenetrationTestedBody(one.Line, one.Value)),
         BatchContent.Calibrations => Read(row, content, CalibrationReader.Read(bytes, reading, cancellation), one => new CalibratedBody(one.Line, one.Value)),
         BatchContent.WaterLevels => WaterDays.Put(Read(row, content, WaterLevelReader.Read(bytes, reading, cancellation), one => new WaterDays.Reading(one.Line, one.Value))),
+        BatchContent.SeabedSoundings => SoundingBlocks.Put(Read(row, content, SeabedSurveyReader.Read(bytes, reading, cancellation), one => new SoundingBlocks.Row(one.Line, one.Value))),
         BatchContent.SandDeliveries => Read(row, content, SandDeliveryReader.Read(bytes, reading, cancellation), one => new SandDeliveredBody(one.Line, one.Value)),
         BatchContent.PileLogs => LogRows.Put(row, PileLogReader.Read(bytes, reading, cancellation), barges),
         BatchContent.DiaryEntries => Read(row, content, DiaryReader.Read(bytes, reading, cancellation), one => new DiaryLineBody(one.Line, one.Value)),
@@ -85,6 +87,7 @@ public sealed class UploadReader(UploadStore uploads, TimeProvider clock)
         FileKind.PenetrationTests => BatchContent.PenetrationTests,
         FileKind.Calibrations => BatchContent.Calibrations,
         FileKind.WaterLevels => BatchContent.WaterLevels,
+        FileKind.SeabedSoundings => BatchContent.SeabedSoundings,
         FileKind.SandDeliveries => BatchContent.SandDeliveries,
         FileKind.PileLogs => BatchContent.PileLogs,
         FileKind.DiaryEntries => BatchContent.DiaryEntries,

@@ -21,6 +21,7 @@ public static class Choices
         (BatchContent.PlannedProgress, "planned-progress", "schedule of progress"),
         (BatchContent.Calibrations, "calibrations", "calibrations"),
         (BatchContent.WaterLevels, "water-levels", "water levels"),
+        (BatchContent.SeabedSoundings, "seabed-soundings", "seabed surveys"),
         (BatchContent.PileLogs, "pile-logs", "logs of piles, a sample a row"),
     ];
 

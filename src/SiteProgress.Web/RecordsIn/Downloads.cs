@@ -1,6 +1,7 @@
 using System.Globalization;
 using NodaTime;
 using NodaTime.Text;
+using SiteProgress.Core.Ground;
 using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
@@ -85,6 +86,9 @@ internal sealed class Downloads : IEndpoints
             case BatchContent.WaterLevels:
                 table.Header("Line", "Gauge", "Time", "Water level [m]");
                 break;
+            case BatchContent.SeabedSoundings:
+                table.Header("Line", "Survey", "Surveyed on", "Frame", "First coordinate", "Second coordinate", "Seabed level [m]");
+                break;
             case BatchContent.PileLogs:
                 table.Header("Line", "Record", "Pile No", "Barge", "Casing", "First sample", "Last sample", "Samples", "Against the installations", "Installation", "Disagrees", "Adopted pile", "SHA-256");
                 break;
@@ -102,13 +106,23 @@ internal sealed class Downloads : IEndpoints
         }
 
         foreach (BatchLine row in read.Rows.Where(row => row.Body is WaterLevelsBody)) Readings(table, row, ((WaterLevelsBody)row.Body).Levels, zone);
-        foreach (BatchLine row in read.Rows.Where(row => row.Body is not WaterLevelsBody)) Row(table.Whole(row.Line), row, zone).EndRow();
+        foreach (BatchLine row in read.Rows.Where(row => row.Body is SeabedSurveyedBody)) Soundings(table, row, ((SeabedSurveyedBody)row.Body).Survey);
+        foreach (BatchLine row in read.Rows.Where(row => row.Body is not (WaterLevelsBody or SeabedSurveyedBody))) Row(table.Whole(row.Line), row, zone).EndRow();
     });
 
     private static void Readings(TableWriter table, BatchLine row, WaterLevels levels, DateTimeZone zone)
     {
         foreach (double[] reading in levels.Readings)
             table.Whole(row.Line).Text(levels.Gauge).Time(levels.From + Duration.FromSeconds(reading[0]), zone).Number(reading[1], 3).EndRow();
+    }
+
+    private static void Soundings(TableWriter table, BatchLine row, SeabedSoundings survey)
+    {
+        foreach (double[] sounding in survey.Soundings)
+        {
+            Position(table.Whole(row.Line).Text(survey.Survey).Text(LocalDatePattern.Iso.Format(survey.SurveyedOn)).Text(FrameWord(survey.Frame)), new RecordedPosition(survey.Frame, sounding[0], sounding[1]))
+                .Number(sounding[2], 3).EndRow();
+        }
     }
 
     private static TableWriter Row(TableWriter table, BatchLine row, DateTimeZone zone) => row.Body switch
