@@ -10,7 +10,7 @@ internal static class FolderRules
     {
         ["Coordinates"] = [],
         ["Piles"] = ["Coordinates"],
-        ["Ground"] = ["Coordinates", "Piles"],
+        ["Ground"] = ["Coordinates", "Piles", "Deviations"],
         ["Deviations"] = ["Coordinates", "Piles"],
         ["Design"] = ["Coordinates", "Piles", "Deviations"],
         ["Bias"] = ["Coordinates", "Deviations"],
