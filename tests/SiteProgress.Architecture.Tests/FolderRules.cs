@@ -25,7 +25,7 @@ internal static class FolderRules
         ["Forecast"] = ["Piles", "Progress"],
         ["Derivation"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Bias", "Progress", "Outstanding", "Levels", "Logs", "Treatment", "Ground", "Design"],
         ["SetUps"] = ["Coordinates", "Piles"],
-        ["Treatment"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Ground"],
+        ["Treatment"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Ground", "Progress"],
     };
 
     /// <summary>The core folders that stand in the rule.</summary>

@@ -44,7 +44,8 @@ public static class SiteDerivation
         if (design.IsRenumbered) treatment = TreatmentLog.Of(TreatmentNumbers.Translate(history.Treatments, design.NumberNow));
         (PileJudgement Judgement, PileDesign Design)[] byDesign = Judge(design, located, matches, settings, frames.Rotation, treatment, new StandingLogs(history));
         PileJudgement[] judged = Array.ConvertAll(byDesign, pile => pile.Judgement);
-        TreatedSite treated = TreatedSite.Of(treatment, settings, judged, located, design.IsRenumbered ? design.NumberAt : null);
+        IReadOnlyList<SandPeriod> sand = SandAccount.Of(history.Deliveries.Select(row => row.Value), SandUses.Of(history, located, matches, judged), settings.SandAgreement?.WeekRatio);
+        TreatedSite treated = TreatedSite.Of(treatment, settings, judged, located, sand, design.IsRenumbered ? design.NumberAt : null);
         HashSet<long> standing = judged.SelectMany(pile => pile.Standing).Select(part => part.Installation.Sequence).ToHashSet();
         return new DerivedSite(
             history,
@@ -58,7 +59,7 @@ public static class SiteDerivation
             Design = design,
             Treated = treated,
             Progress = DerivedProgress.Of(history),
-            SandPeriods = SandAccount.Of(history.Deliveries.Select(row => row.Value), SandUses.Of(history, located, matches, judged), settings.SandAgreement?.WeekRatio),
+            SandPeriods = sand,
             Logs = DerivedLog.Of(logs, joins, located, matches, judged, days),
         };
     }

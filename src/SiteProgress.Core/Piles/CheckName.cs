@@ -1,6 +1,6 @@
 namespace SiteProgress.Core.Piles;
 
-/// <summary>The questions asked of every pile.</summary>
+/// <summary>The questions asked of every pile, and the one asked of every account of a sand.</summary>
 public enum CheckName
 {
     /// <summary>Is the casing axis within the radial limit of its design position?</summary>
@@ -29,4 +29,17 @@ public enum CheckName
 
     /// <summary>Do the log, the record and the charges agree on the sand? Asked where the site sets a limit and there is a log.</summary>
     SandAgreement = 9,
+
+    /// <summary>Does an account of a sand agree with what the piles used? Asked of the account from one measured stock to the next, never of a pile.</summary>
+    SandAccount = 10,
+}
+
+/// <summary>Which of the questions are asked of what.</summary>
+public static class CheckNames
+{
+    /// <summary>Those asked of piles, in the order in which they are shown.</summary>
+    public static IReadOnlyList<CheckName> OfPiles { get; } = [.. Enum.GetValues<CheckName>().Where(IsOfPiles)];
+
+    /// <summary>True for a question that is asked of piles.</summary>
+    public static bool IsOfPiles(this CheckName check) => check != CheckName.SandAccount;
 }

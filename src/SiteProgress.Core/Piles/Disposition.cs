@@ -16,16 +16,18 @@ public enum Disposition
     AdditionalPile = 4,
 }
 
-/// <summary>A check of a pile that is not met.</summary>
-/// <param name="Pile">Pile number.</param>
+/// <summary>A check that is not met: of a pile, or of an account of a sand.</summary>
+/// <param name="Pile">Pile number; empty where the finding is one of a sand account.</param>
 /// <param name="Check">The check.</param>
-public sealed record FindingName(string Pile, CheckName Check);
+/// <param name="Account">The sand account; null where the finding is one of a pile.</param>
+public sealed record FindingName(string Pile, CheckName Check, SandAccountName? Account = null);
 
 /// <summary>A finding as it stood when somebody wrote of it.</summary>
-/// <param name="Pile">Pile number.</param>
+/// <param name="Pile">Pile number; empty where the finding is one of a sand account.</param>
 /// <param name="Check">The check.</param>
 /// <param name="Line">Verdict, value, limit and the records the pile stood on, as one line.</param>
-public sealed record FindingShown(string Pile, CheckName Check, string Line);
+/// <param name="Account">The sand account; null where the finding is one of a pile.</param>
+public sealed record FindingShown(string Pile, CheckName Check, string Line, SandAccountName? Account = null);
 
 /// <summary>A pile that is to be built in the stead of another. Metres; levels above the site's level datum.</summary>
 /// <param name="Number">Its own number.</param>

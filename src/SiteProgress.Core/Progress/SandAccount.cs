@@ -32,6 +32,9 @@ public sealed record SandPeriod(
     string Barge, string Source, Instant From, Instant To, double OpeningCubicMetres, double DeliveredCubicMetres, double WastedCubicMetres, double ClosingCubicMetres,
     double ByRecordsCubicMetres, double ByLogsCubicMetres, int Installations, int WithLog, double? LimitRatio)
 {
+    /// <summary>Which account it is.</summary>
+    public SandAccountName Name => new(Barge, Source, From, To);
+
     /// <summary>Used by the account.</summary>
     public double ByAccountCubicMetres => OpeningCubicMetres + DeliveredCubicMetres - WastedCubicMetres - ClosingCubicMetres;
 

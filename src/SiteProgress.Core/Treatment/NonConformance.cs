@@ -55,19 +55,23 @@ public sealed record NonConformance(
     IReadOnlyList<TreatmentStep> Steps)
 {
     /// <summary>Piles it speaks of, each once.</summary>
-    public IReadOnlyList<string> Piles() => [.. Findings.Select(finding => finding.Pile).Distinct(StringComparer.Ordinal)];
+    public IReadOnlyList<string> Piles() => [.. Findings.Where(finding => finding.Account is null).Select(finding => finding.Pile).Distinct(StringComparer.Ordinal)];
+
+    /// <summary>Sand accounts it speaks of.</summary>
+    public IReadOnlyList<SandAccountName> Accounts() => [.. Findings.Select(finding => finding.Account).OfType<SandAccountName>()];
 
     /// <summary>True until it is closed.</summary>
     public bool IsOpen() => Stage != Stage.Closed;
 }
 
 /// <summary>A finding of a non-conformance.</summary>
-/// <param name="Pile">Pile number.</param>
+/// <param name="Pile">Pile number; empty where the finding is one of a sand account.</param>
 /// <param name="Check">The check.</param>
 /// <param name="WhenRaised">How it stood when it was raised.</param>
 /// <param name="Now">How it stands now.</param>
 /// <param name="Stands">True when the check is still not met.</param>
-public sealed record FindingNow(string Pile, CheckName Check, string WhenRaised, string Now, bool Stands);
+/// <param name="Account">The sand account; null where the finding is one of a pile.</param>
+public sealed record FindingNow(string Pile, CheckName Check, string WhenRaised, string Now, bool Stands, SandAccountName? Account = null);
 
 /// <summary>A proposal in force.</summary>
 /// <param name="Sequence">Its record.</param>

@@ -1,5 +1,4 @@
 using NodaTime;
-using SiteProgress.Core.Checks;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 
@@ -7,10 +6,10 @@ namespace SiteProgress.Core.Treatment;
 
 /// <summary>Makes a non-conformance of its records and of how its findings stand now.</summary>
 /// <param name="records">Its records, the raising first.</param>
-/// <param name="judged">The piles of the design as judged.</param>
+/// <param name="standing">How findings stand now.</param>
 /// <param name="isAccepted">True for a pile that is accepted.</param>
 internal sealed class NonConformanceFold(
-    IReadOnlyList<TreatmentRecord> records, IReadOnlyDictionary<string, PileJudgement> judged, Func<string, bool> isAccepted)
+    IReadOnlyList<TreatmentRecord> records, FindingsNow standing, Func<string, bool> isAccepted)
 {
     private readonly NonConformanceRaisedBody _raised = (NonConformanceRaisedBody)records[0].Body;
 
@@ -20,7 +19,7 @@ internal sealed class NonConformanceFold(
         TreatmentRecord? proposal = Last<DispositionProposedBody>(after: 0);
         DispositionProposedBody? proposed = (DispositionProposedBody?)proposal?.Body;
         TreatmentRecord? decision = proposal is null ? null : Last<DispositionDecidedBody>(proposal.Sequence);
-        bool gone = _raised.Findings.All(finding => FindingLine.IsGone(judged.GetValueOrDefault(finding.Pile), finding.Check));
+        bool gone = _raised.Findings.All(standing.IsGone);
         ReplacementPile[] replacements = [.. (proposed?.Additional ?? []).Select(pile => new ReplacementPile(pile.Number, pile.Replaces, isAccepted(pile.Number)))];
         (Stage stage, string? reopened) = StageOf(proposed, decision, findings, gone, replacements);
         return new NonConformance(
@@ -77,10 +76,10 @@ internal sealed class NonConformanceFold(
     {
         foreach (FindingShown shown in then)
         {
-            FindingNow? current = Array.Find(now, finding => finding.Pile == shown.Pile && finding.Check == shown.Check);
+            FindingNow? current = Array.Find(now, finding => finding.Pile == shown.Pile && finding.Check == shown.Check && finding.Account == shown.Account);
             if (current is not null && current.Now != shown.Line)
             {
-                return $"{SheetFigures.Of(shown.Check)} of {shown.Pile} was '{shown.Line}' and is '{current.Now}'.";
+                return $"{SheetFigures.Of(shown.Check)} of {shown.Account?.InWords() ?? shown.Pile} was '{shown.Line}' and is '{current.Now}'.";
             }
         }
 
@@ -88,10 +87,7 @@ internal sealed class NonConformanceFold(
     }
 
     private FindingNow Now(FindingShown raised)
-    {
-        PileJudgement? pile = judged.GetValueOrDefault(raised.Pile);
-        return new FindingNow(raised.Pile, raised.Check, raised.Line, FindingLine.Of(pile, raised.Check), FindingLine.Stands(pile, raised.Check));
-    }
+        => new(raised.Pile, raised.Check, raised.Line, standing.LineOf(raised), standing.Stands(raised), raised.Account);
 
     private LocalDate? DueOn() => Last<DueDateSetBody>(after: 0)?.Body is DueDateSetBody set ? set.DueOn : _raised.DueOn;
 

@@ -101,7 +101,7 @@ internal sealed class PileSheet(SiteSettings settings, Func<string, string> spok
 
     private void NonConformance(NonConformance one)
     {
-        string covers = string.Join(", ", one.Findings.Select(finding => $"{SheetFigures.Of(finding.Check)} of {Spoken(finding.Pile)}"));
+        string covers = string.Join(", ", one.Findings.Select(finding => $"{SheetFigures.Of(finding.Check)} of {finding.Account?.InWords() ?? Spoken(finding.Pile)}"));
         Say(
             $"non-conformance {Whole(one.Number)}",
             one.Proposal is { } proposal

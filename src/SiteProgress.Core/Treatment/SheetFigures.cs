@@ -46,6 +46,7 @@ internal static class SheetFigures
         CheckName.Top => "top level",
         CheckName.LeastDiameter => "least equivalent diameter",
         CheckName.SandAgreement => "agreement of the sand",
+        CheckName.SandAccount => "sand account",
         _ => check.ToString().ToLowerInvariant(),
     };
 

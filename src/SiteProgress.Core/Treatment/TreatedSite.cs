@@ -1,6 +1,7 @@
 using SiteProgress.Core.Checks;
 using SiteProgress.Core.Matching;
 using SiteProgress.Core.Piles;
+using SiteProgress.Core.Progress;
 
 namespace SiteProgress.Core.Treatment;
 
@@ -14,18 +15,20 @@ public sealed class TreatedSite
     private readonly ILookup<string, long> _outsideDesign;
     private IReadOnlyDictionary<string, PileAcceptance> _acceptances = new Dictionary<string, PileAcceptance>();
 
+    private readonly FindingsNow _standing;
     private Func<string, long, string> _numberAt = (number, _) => number;
 
-    private TreatedSite(SiteSettings? settings, IEnumerable<PileJudgement> judged, IEnumerable<LocatedInstallation> located)
+    private TreatedSite(SiteSettings? settings, IEnumerable<PileJudgement> judged, IEnumerable<LocatedInstallation> located, IReadOnlyList<SandPeriod> periods)
     {
         _settings = settings;
         foreach (PileJudgement pile in judged) _judged[pile.Pile.Number] = pile;
+        _standing = new FindingsNow(_judged, periods);
         _outsideDesign = located.Where(one => !_judged.ContainsKey(one.Recorded.PileNumber))
             .ToLookup(one => one.Recorded.PileNumber, one => one.Sequence, StringComparer.OrdinalIgnoreCase);
     }
 
     /// <summary>A site of which nothing is known.</summary>
-    public static TreatedSite None { get; } = new(null, [], []);
+    public static TreatedSite None { get; } = new(null, [], [], []);
 
     /// <summary>Non-conformances by number.</summary>
     public IReadOnlyList<NonConformance> NonConformances { get; private set; } = [];
@@ -44,27 +47,28 @@ public sealed class TreatedSite
     /// <param name="settings">Settings in force.</param>
     /// <param name="judged">The piles of the design as judged.</param>
     /// <param name="located">All installations, for piles that stand outside the design.</param>
+    /// <param name="periods">Accounts of the sand from each measured stock to the next.</param>
     /// <param name="numberAt">The number that a pile had when the site's sequence stood at a record; null where no pile was renumbered.</param>
     public static TreatedSite Of(
         TreatmentLog log, SiteSettings settings, IReadOnlyCollection<PileJudgement> judged, IEnumerable<LocatedInstallation> located,
-        Func<string, long, string>? numberAt = null)
+        IReadOnlyList<SandPeriod> periods, Func<string, long, string>? numberAt = null)
     {
         ArgumentNullException.ThrowIfNull(log);
-        TreatedSite site = new(settings, judged, located) { _acceptances = log.Acceptances, DesignProposals = log.DesignProposals };
+        TreatedSite site = new(settings, judged, located, periods) { _acceptances = log.Acceptances, DesignProposals = log.DesignProposals };
         if (numberAt is not null) site._numberAt = numberAt;
         HoldPointFold[] holds = [.. log.HoldPoints.Values.Select(records => new HoldPointFold(records))];
 
         // An additional pile closes the non-conformance of the pile it replaces, and may itself be in one: those without
         // such piles are made first, so that whether a replacement is accepted is known.
         int[] order = [.. log.NonConformances.OrderByDescending(one => one.Key).Select(one => one.Key)];
-        NonConformance[] made = Array.ConvertAll(order, number => new NonConformanceFold(log.NonConformances[number], site._judged, _ => false).Make());
+        NonConformance[] made = Array.ConvertAll(order, number => new NonConformanceFold(log.NonConformances[number], site._standing, _ => false).Make());
         site.Gather(made);
         PileFold piles = new(log, site, holds);
         HashSet<string> replacements = new(log.Additional.Select(one => one.Pile.Number), StringComparer.OrdinalIgnoreCase);
         HashSet<string> accepted = new(replacements.Where(piles.IsAccepted), StringComparer.OrdinalIgnoreCase);
         site.Gather([.. order.Select((number, index) => made[index].Replacements.Count == 0
             ? made[index]
-            : new NonConformanceFold(log.NonConformances[number], site._judged, accepted.Contains).Make())]);
+            : new NonConformanceFold(log.NonConformances[number], site._standing, accepted.Contains).Make())]);
         foreach (PileJudgement pile in judged) site._treated[pile.Pile.Number] = piles.Make(pile);
         site.HoldPoints = [.. holds.Select(hold => hold.Make())];
         site.Lots = [.. log.Lots.Values.Select(LotFold.Make)];
@@ -98,6 +102,17 @@ public sealed class TreatedSite
         => _judged.GetValueOrDefault(pile) is not { } judged ? [] : judged.Checks
             .Where(check => check.Verdict == Verdict.NotMet && !IsCovered(pile, check.Check, openToo: true))
             .Select(check => new FindingShown(judged.Pile.Number, check.Check, FindingLine.Of(judged, check.Check)));
+
+    /// <summary>Sand accounts over the site's limit that no open or closed non-conformance covers, in order of time.</summary>
+    public IEnumerable<FindingShown> FreeAccountFindings()
+        => _standing.OfAccounts().Where(finding => NonConformanceOf(finding.Account!) is null);
+
+    /// <summary>The non-conformance last raised of a sand account; null without one.</summary>
+    public NonConformance? NonConformanceOf(SandAccountName account)
+    {
+        ArgumentNullException.ThrowIfNull(account);
+        return NonConformances.LastOrDefault(one => one.Findings.Any(finding => finding.Account == account));
+    }
 
     /// <summary>Whether a pile can be accepted.</summary>
     public PileReadiness ReadinessOf(string pile)

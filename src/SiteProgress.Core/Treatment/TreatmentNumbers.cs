@@ -35,7 +35,7 @@ internal static class TreatmentNumbers
     };
 
     private static IReadOnlyList<FindingShown> Findings(IReadOnlyList<FindingShown> findings, Func<string, string> now)
-        => [.. findings.Select(finding => finding with { Pile = now(finding.Pile) })];
+        => [.. findings.Select(finding => finding.Account is null ? finding with { Pile = now(finding.Pile) } : finding)];
 
     private static IReadOnlyList<SignedPile> Signed(IReadOnlyList<SignedPile> piles, Func<string, string> now)
         => [.. piles.Select(pile => pile with { Number = now(pile.Number) })];

@@ -12,7 +12,7 @@ public static class TreatmentSheets
     {
         ArgumentNullException.ThrowIfNull(one);
         List<SheetLine> lines = [new("raised because", one.Reason), new("due on", one.DueOn is { } due ? LocalDatePattern.Iso.Format(due) : "no day")];
-        foreach (FindingNow finding in one.Findings) lines.Add(new($"{SheetFigures.Of(finding.Check)} of {finding.Pile}", finding.Now));
+        foreach (FindingNow finding in one.Findings) lines.Add(new($"{SheetFigures.Of(finding.Check)} of {finding.Account?.InWords() ?? finding.Pile}", finding.Now));
         if (one.Reopened is { } reopened) lines.Add(new("re-opened", reopened));
         if (one.Proposal is { } proposal)
         {

@@ -61,16 +61,16 @@ public sealed class EvidenceTables(DerivedSite site, IReadOnlyDictionary<string,
         ArgumentNullException.ThrowIfNull(table);
         table.Header(
             "Non-conformance", "Stage", "Raised because", "Due on", "Pile No", "Check", "When raised", "Now", "Still stands",
-            "Disposition", "Proposed because", "Designer's reference", "Proposed by", "Decision", "Decision's comment", "Decided by", "Decided at");
+            "Disposition", "Proposed because", "Designer's reference", "Proposed by", "Decision", "Decision's comment", "Decided by", "Decided at", "Sand account");
         foreach (NonConformance one in site.Treated.NonConformances)
         {
             foreach (FindingNow finding in one.Findings)
             {
                 table.Whole(one.Number).Text(NameWords.Of(one.Stage)).Text(one.Reason).Text(one.DueOn is { } due ? LocalDatePattern.Iso.Format(due) : null)
-                    .Text(finding.Pile).Text(NameWords.Of(finding.Check)).Text(finding.WhenRaised).Text(finding.Now).Text(YesNo(finding.Stands))
+                    .Text(finding.Account is null ? finding.Pile : null).Text(NameWords.Of(finding.Check)).Text(finding.WhenRaised).Text(finding.Now).Text(YesNo(finding.Stands))
                     .Text(one.Proposal is { } proposal ? NameWords.Of(proposal.Disposition) : null).Text(one.Proposal?.Reason).Text(one.Proposal?.DesignerReference).Text(Name(one.Proposal?.By));
                 Decision(table, one.Decision);
-                table.EndRow();
+                table.Text(finding.Account?.InWords()).EndRow();
             }
         }
     }

@@ -14,7 +14,7 @@ internal static class TreatmentHistoryWords
     public static (string What, string? Why, HistoryTarget? Touches)? Of(RecordBody body) => body switch
     {
         NonConformanceRaisedBody one => (
-            Say($"Non-conformance {one.Number} raised about {Piles(one.Findings.Select(finding => finding.Pile))}{(one.DueOn is { } due ? Say($", due on {LocalDatePattern.Iso.Format(due)}") : "")}."),
+            Say($"Non-conformance {one.Number} raised about {Findings(one.Findings)}{(one.DueOn is { } due ? Say($", due on {LocalDatePattern.Iso.Format(due)}") : "")}."),
             one.Reason, Case(one.Number)),
         DispositionProposedBody one => (
             Say($"Non-conformance {one.NonConformance}: proposed to {Words(one.Disposition)}{(one.Additional is { Count: > 0 } more ? Say($" ({string.Join(", ", more.Select(pile => pile.Number))})") : "")}{(one.DesignerReference is { Length: > 0 } designer ? Say($", designer's reference {designer}") : "")}."),
@@ -65,6 +65,12 @@ internal static class TreatmentHistoryWords
     {
         string[] all = [.. numbers.Distinct(StringComparer.OrdinalIgnoreCase)];
         return all.Length <= MostPilesNamed ? string.Join(", ", all) : Say($"{string.Join(", ", all.Take(MostPilesNamed))} and {all.Length - MostPilesNamed} more");
+    }
+
+    private static string Findings(IReadOnlyList<FindingShown> findings)
+    {
+        string piles = Piles(findings.Where(finding => finding.Account is null).Select(finding => finding.Pile));
+        return string.Join("; ", [.. piles.Length > 0 ? [piles] : Array.Empty<string>(), .. findings.Select(finding => finding.Account).OfType<SandAccountName>().Select(account => "the sand account of " + account.InWords())]);
     }
 
     private static string Count(int number, string one) => Say($"{number} {one}{(number == 1 ? "" : "s")}");

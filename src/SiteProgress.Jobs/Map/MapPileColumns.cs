@@ -47,6 +47,9 @@ internal sealed class MapPileColumns
     /// <summary>Places of built piles whose design was changed afterwards, nothing being decided.</summary>
     public List<int> DesignChanged { get; } = [];
 
+    /// <summary>Piles that wait for a hold point: place and number of the hold point.</summary>
+    public List<int[]> Waiting { get; } = [];
+
     public ReadOnlyMemory<byte> Numbers => numbers.WrittenMemory;
 
     public int Count => Latitude.Count;

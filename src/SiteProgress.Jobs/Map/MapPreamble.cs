@@ -13,6 +13,7 @@ namespace SiteProgress.Jobs.Map;
 /// <param name="PointScale">Grid metres for one metre on the ellipsoid there.</param>
 /// <param name="SiteGrid">How the pointer's site-grid coordinates are worked out; null where that cannot be done to a millimetre.</param>
 /// <param name="DesignChanged">Places, in the columns, of built piles whose design was changed afterwards and of which nothing is decided; null for none.</param>
+/// <param name="Waiting">Piles that wait for a hold point: place in the columns and number of the hold point; null for none.</param>
 internal sealed record MapPreamble(
     IReadOnlyList<string> Zones,
     IReadOnlyList<string> Barges,
@@ -23,4 +24,5 @@ internal sealed record MapPreamble(
     double ConvergenceDegrees,
     double PointScale,
     PointerFit? SiteGrid,
-    IReadOnlyList<int>? DesignChanged = null);
+    IReadOnlyList<int>? DesignChanged = null,
+    IReadOnlyList<int[]>? Waiting = null);

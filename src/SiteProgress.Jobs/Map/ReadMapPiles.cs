@@ -60,7 +60,8 @@ public sealed class ReadMapPiles(NpgsqlDataSource store)
             fit = PointerFit.Over(service, [site.Settings.GridAxes.First, site.Settings.GridAxes.Second], south, north, west, east);
         }
 
-        return new MapPreamble(columns.ZoneNames, columns.BargeNames, columns.Days, site.Sequence, recordedAt, design, convergence, scale, fit, columns.DesignChanged.Count == 0 ? null : columns.DesignChanged);
+        return new MapPreamble(columns.ZoneNames, columns.BargeNames, columns.Days, site.Sequence, recordedAt, design, convergence, scale, fit, columns.DesignChanged.Count == 0 ? null : columns.DesignChanged,
+            columns.Waiting.Count == 0 ? null : columns.Waiting);
     }
 
     private static async Task<List<LocalDate>> DaysAsync(NpgsqlConnection connection, int site, CancellationToken cancellation)
@@ -77,7 +78,7 @@ public sealed class ReadMapPiles(NpgsqlDataSource store)
         await using NpgsqlCommand command = Command(
             connection,
             """
-            select number, latitude, longitude, zone, state, design_diameter, deviation_east, deviation_north, mean_diameter, working_day, barge, design_change_open
+            select number, latitude, longitude, zone, state, design_diameter, deviation_east, deviation_north, mean_diameter, working_day, barge, design_change_open, held_by
             from derived.pile where site = $1 order by number
             """,
             site);
@@ -85,6 +86,7 @@ public sealed class ReadMapPiles(NpgsqlDataSource store)
         while (await reader.ReadAsync(cancellation))
         {
             if (reader.GetBoolean(11)) columns.DesignChanged.Add(columns.Count);
+            if (!reader.IsDBNull(12)) columns.Waiting.Add([columns.Count, reader.GetInt32(12)]);
             columns.Pile(reader.GetString(0), reader.GetDouble(1), reader.GetDouble(2))
                 .Planned(reader.GetString(3), (PileState)reader.GetInt16(4), reader.GetDouble(5))
                 .Built(

@@ -93,7 +93,11 @@ public sealed record OutstandingPile(
     int Attempts,
     int? Neighbours,
     int? BuiltNeighbours,
-    string? Remark);
+    string? Remark)
+{
+    /// <summary>Number of the hold point it waits for; null where it may be built.</summary>
+    public int? HeldBy { get; init; }
+}
 
 /// <summary>A record that waits for a person.</summary>
 /// <param name="Sequence">Sequence of the record.</param>

@@ -120,12 +120,12 @@ public sealed class ReadOutstanding(NpgsqlDataSource store)
     private Task<List<Planned>> PlannedAsync(int site, CancellationToken cancellation)
         => store.ReadAsync(
             $"""
-            select number, zone, state, design_x, design_y, design_top, design_tip, least_length, attempts, remark
+            select number, zone, state, design_x, design_y, design_top, design_tip, least_length, attempts, remark, held_by
             from derived.pile where site = $1 and state <> {(int)PileState.Cancelled} order by number collate "C"
             """,
             row => new Planned(
                 row.GetString(0), row.GetString(1), (PileState)row.GetInt16(2), row.GetDouble(3), row.GetDouble(4), row.GetDouble(5), row.NumberOrNull(6),
-                row.NumberOrNull(7), row.GetInt32(8), row.TextOrNull(9)),
+                row.NumberOrNull(7), row.GetInt32(8), row.TextOrNull(9), row.WholeOrNull(10)),
             cancellation,
             Site(site));
 
@@ -148,7 +148,7 @@ public sealed class ReadOutstanding(NpgsqlDataSource store)
             .SingleOrDefault();
 
     private sealed record Planned(
-        string Number, string Zone, PileState State, double X, double Y, double Top, double? Tip, double? LeastLength, int Attempts, string? Remark)
+        string Number, string Zone, PileState State, double X, double Y, double Top, double? Tip, double? LeastLength, int Attempts, string? Remark, int? HeldBy)
     {
         public bool IsLeft => State is PileState.Outstanding or PileState.BuildAgain;
 
@@ -166,7 +166,7 @@ public sealed class ReadOutstanding(NpgsqlDataSource store)
             Attempts,
             gap?.Neighbours,
             gap?.BuiltNeighbours,
-            Remark);
+            Remark) { HeldBy = HeldBy };
 
         private OutstandingKind KindOf(Gap? gap, bool inUnfinishedRow, bool awaits)
         {

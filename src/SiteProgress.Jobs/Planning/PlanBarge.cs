@@ -71,7 +71,11 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
         IReadOnlyList<OpenPile> Piles,
         BargePlanResult? Plan,
         IReadOnlyList<GeographicCoordinate> Geographic,
-        IReadOnlyList<IReadOnlyList<GeographicCoordinate>> AnchorCorners);
+        IReadOnlyList<IReadOnlyList<GeographicCoordinate>> AnchorCorners)
+    {
+        /// <summary>Outstanding piles of the zones that wait for a hold point, by its number: nothing is planned for them.</summary>
+        public IReadOnlyDictionary<int, int> Held { get; init; } = new Dictionary<int, int>();
+    }
 
     /// <summary>Makes a plan.</summary>
     /// <param name="permit">Proof of access.</param>
@@ -100,7 +104,8 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
             SetUpMinutes = request.SetUpMinutes ?? median ?? 80,
         };
         string? problem = barge is null ? $"There is no barge \"{request.Barge}\" with casings on this site; there are {string.Join(", ", able.Select(one => one.Name))}." : Problem(asked, settings);
-        OpenPile[] piles = problem is null ? await PilesAsync(permit.Site, asked, cancellation) : [];
+        LeftPile[] left = problem is null ? await LeftAsync(permit.Site, asked, cancellation) : [];
+        OpenPile[] piles = [.. left.Where(pile => pile.HeldBy is null).Select(pile => new OpenPile(pile.Number, new SiteCoordinate(pile.X, pile.Y)))];
         BargePlanResult? plan = null;
         if (problem is null && limit is not null)
         {
@@ -121,7 +126,10 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
 
         (GeographicCoordinate[] setUps, GeographicCoordinate[][] anchors) = Geographic(plan, history);
         return new Answer(
-            history.Sequence, settings.TimeZone, able.Select(one => one.Name).ToArray(), settings.Zones.Select(zone => zone.Code).ToArray(), asked, problem, piles, plan, setUps, anchors);
+            history.Sequence, settings.TimeZone, able.Select(one => one.Name).ToArray(), settings.Zones.Select(zone => zone.Code).ToArray(), asked, problem, piles, plan, setUps, anchors)
+        {
+            Held = left.Where(pile => pile.HeldBy is not null).GroupBy(pile => pile.HeldBy!.Value).OrderBy(hold => hold.Key).ToDictionary(hold => hold.Key, hold => hold.Count()),
+        };
     }
 
     private static string? Problem(Request asked, SiteSettings settings)
@@ -135,20 +143,19 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
         return asked.ClearanceMetres is >= 0 and <= 1000 ? null : "The distance from structures is between 0 and 1000 metres.";
     }
 
-    private async Task<OpenPile[]> PilesAsync(int site, Request asked, CancellationToken cancellation)
+    private async Task<LeftPile[]> LeftAsync(int site, Request asked, CancellationToken cancellation)
     {
         HashSet<string> forbidden = new(asked.Forbidden ?? [], StringComparer.OrdinalIgnoreCase);
         HashSet<string> zones = new(asked.Zones!, StringComparer.OrdinalIgnoreCase);
         List<LeftPile> left = await store.ReadAsync(
             // A pile whose record waits for a person may stand already; no barge is sent back to it.
             $"""
-            select number, zone, design_x, design_y from derived.pile p where site = $1 and state in ({(int)PileState.Outstanding}, {(int)PileState.BuildAgain})
+            select number, zone, design_x, design_y, held_by from derived.pile p where site = $1 and state in ({(int)PileState.Outstanding}, {(int)PileState.BuildAgain})
                 and not exists (select from derived.installation i where i.site = p.site and i.waits_for_decision and (trim(i.recorded_number) = p.number or i.nearest = p.number))
             order by number collate "C"
             """,
-            row => new LeftPile(row.GetString(0), row.GetString(1), row.GetDouble(2), row.GetDouble(3)), cancellation, Site(site));
-        return left.Where(pile => (zones.Count == 0 || zones.Contains(pile.Zone)) && !forbidden.Contains(pile.Number))
-            .Select(pile => new OpenPile(pile.Number, new SiteCoordinate(pile.X, pile.Y))).ToArray();
+            row => new LeftPile(row.GetString(0), row.GetString(1), row.GetDouble(2), row.GetDouble(3), row.WholeOrNull(4)), cancellation, Site(site));
+        return left.Where(pile => (zones.Count == 0 || zones.Contains(pile.Zone)) && !forbidden.Contains(pile.Number)).ToArray();
     }
 
     private async Task<SiteCoordinate?> LiesAsync(int site, string barge, CancellationToken cancellation)

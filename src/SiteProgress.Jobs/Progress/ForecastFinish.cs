@@ -122,7 +122,7 @@ public sealed class ForecastFinish(NpgsqlDataSource store, TimeProvider time)
 }
 
 /// <summary>A pile that is left.</summary>
-internal sealed record LeftPile(string Number, string Zone, double X, double Y);
+internal sealed record LeftPile(string Number, string Zone, double X, double Y, int? HeldBy = null);
 
 /// <summary>A forecast with what it rests on.</summary>
 /// <param name="Forecast">The forecast.</param>

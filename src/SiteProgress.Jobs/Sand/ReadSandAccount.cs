@@ -23,7 +23,7 @@ public sealed class ReadSandAccount(SiteHistories histories)
         WorkingDays days = new(settings);
         return new SandAccountView(
             site.History.Sequence, settings.TimeZone, settings.SandAgreement?.PileRatio, settings.SandAgreement?.WeekRatio,
-            [.. site.SandPeriods.Select(period => new SandPeriodLine(period, days.At(period.From).Day, days.At(period.To).Day.PlusDays(-1)))],
+            [.. site.SandPeriods.Select(period => new SandPeriodLine(period, days.At(period.From).Day, days.At(period.To).Day.PlusDays(-1), site.Treated.NonConformanceOf(period.Name)?.Number))],
             [.. site.Piles.SelectMany(pile => pile.Judgement.Logs.Where(log => log.Figures is { Why: null }).Select(log => Line(pile, log)))
                 .OrderByDescending(line => line.OverLimit).ThenByDescending(line => line.LargestRatio).ThenBy(line => line.Pile, StringComparer.Ordinal)]);
     }
@@ -53,7 +53,8 @@ public sealed record SandAccountView(
 /// <param name="Account">The account.</param>
 /// <param name="FirstDay">First working day.</param>
 /// <param name="LastDay">Last working day.</param>
-public sealed record SandPeriodLine(SandPeriod Account, LocalDate FirstDay, LocalDate LastDay);
+/// <param name="NonConformance">The non-conformance it was gathered into; null without one.</param>
+public sealed record SandPeriodLine(SandPeriod Account, LocalDate FirstDay, LocalDate LastDay, int? NonConformance);
 
 /// <summary>The sand of one pile by its log, loose cubic metres.</summary>
 /// <param name="Pile">Pile number.</param>

@@ -42,6 +42,7 @@ internal static partial class SettingsProblems
         AddLimits(problems, name, zone);
         AddLogConstants(problems, $"{name}: logConstants", zone.LogConstants);
         Expect(problems, zone.RequiredChecks is not null, $"{name}: requiredChecks, which may be empty.");
+        Expect(problems, zone.RequiredChecks is null || zone.RequiredChecks.All(CheckNames.IsOfPiles), $"{name}: requiredChecks name checks of piles; sandAccount is asked of the sand account.");
         Expect(problems, zone.Outline is not null, $"{name}: outline, which may be empty.");
         Expect(problems, zone.SandSource is not null && settings.SandSources is not null && settings.FindSandSource(zone.SandSource) is not null, $"{name}: sandSource is not among the site's sand sources.");
     }

@@ -56,6 +56,8 @@ public sealed class ProposeDisposition(SiteRecorder recorder)
 
     private static string? WhyNot(DerivedSite site, NonConformance one, Proposal proposal)
     {
+        if (one.Piles().Count == 0 && proposal.Disposition is Disposition.InstallAgain or Disposition.AdditionalPile)
+            return "This non-conformance speaks of sand accounts and of no pile: use it as is, with the reference that explains the difference, or repair it by putting the account right.";
         if (proposal.Disposition != Disposition.AdditionalPile) return null;
         IReadOnlyList<AdditionalPile> additional = proposal.Additional ?? [];
         if (additional.Count == 0) return "An additional pile needs a number and a design position.";

@@ -1,4 +1,5 @@
 using NodaTime;
+using SiteProgress.Core.Derivation;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Jobs.Access;
@@ -14,7 +15,7 @@ public sealed class RaiseNonConformance(SiteRecorder recorder)
 
     /// <summary>Raises it.</summary>
     /// <param name="permit">Proof of access.</param>
-    /// <param name="findings">Checks that are not met.</param>
+    /// <param name="findings">Checks that are not met, of piles and of sand accounts.</param>
     /// <param name="reason">Why they are gathered.</param>
     /// <param name="dueOn">Day by which it is to be closed.</param>
     /// <param name="cancellation">Stops the work.</param>
@@ -35,9 +36,10 @@ public sealed class RaiseNonConformance(SiteRecorder recorder)
                 List<FindingShown> shown = [];
                 foreach (FindingName finding in findings.Distinct())
                 {
-                    if (site.Treated.FreeFindings(finding.Pile).FirstOrDefault(one => one.Check == finding.Check) is not { } free)
+                    if (Free(site, finding) is not { } free)
                     {
-                        return Attempt.Refuse($"{finding.Check} of pile {finding.Pile} is no finding that waits for treatment: it is met, not judged, or in a non-conformance already.");
+                        string which = finding.Account is { } account ? $"The sand account of {account.InWords()}" : $"{finding.Check} of pile {finding.Pile}";
+                        return Attempt.Refuse($"{which} is no finding that waits for treatment: it is met, not judged, or in a non-conformance already.");
                     }
 
                     shown.Add(free);
@@ -48,4 +50,9 @@ public sealed class RaiseNonConformance(SiteRecorder recorder)
             },
             cancellation);
     }
+
+    private static FindingShown? Free(DerivedSite site, FindingName finding)
+        => finding.Account is { } account
+            ? site.Treated.FreeAccountFindings().FirstOrDefault(one => one.Account == account && one.Check == finding.Check)
+            : site.Treated.FreeFindings(finding.Pile).FirstOrDefault(one => one.Check == finding.Check);
 }

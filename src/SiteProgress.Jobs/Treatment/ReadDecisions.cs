@@ -75,6 +75,9 @@ public sealed class ReadDecisions(SiteHistories histories, NpgsqlDataSource stor
         /// <summary>Installations whose match waits.</summary>
         public int MatchesWaiting { get; init; }
 
+        /// <summary>Sand accounts over the site's limit that are in no non-conformance.</summary>
+        public int SandAccountsWithFreeFindings { get; init; }
+
         /// <summary>Built piles whose design was changed afterwards, and of which nothing is decided.</summary>
         public int PilesDesignChanged { get; init; }
     }
@@ -107,6 +110,7 @@ public sealed class ReadDecisions(SiteHistories histories, NpgsqlDataSource stor
             hand.TimeZone,
             hand.Site.History.Sequence)
         {
+            SandAccountsWithFreeFindings = hand.Treated.FreeAccountFindings().Count(),
             PilesDesignChanged = hand.Site.Piles.Count(pile => pile.Design.IsOpen),
             MatchesWaiting = hand.Site.Installations.Count(one => one.Match.WaitsForDecision),
         };

@@ -2,6 +2,7 @@ using NodaTime;
 using SiteProgress.Core.Checks;
 using SiteProgress.Core.Derivation;
 using SiteProgress.Core.Piles;
+using SiteProgress.Core.Progress;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Recording;
 
@@ -18,7 +19,7 @@ public sealed class ReadFreeFindings(SiteHistories histories)
     /// <param name="Zone">Zone of the pile.</param>
     /// <param name="Check">The check that is not met.</param>
     /// <param name="Barge">Barge that completed the pile.</param>
-    /// <param name="Day">Working day on which the pile was completed.</param>
+    /// <param name="Day">Working day on which the pile was completed; of a sand account, its last.</param>
     public sealed record Filter(IReadOnlyList<string> Piles, string? Zone = null, CheckName? Check = null, string? Barge = null, LocalDate? Day = null)
     {
         /// <summary>Every finding.</summary>
@@ -42,7 +43,11 @@ public sealed class ReadFreeFindings(SiteHistories histories)
         IReadOnlyList<Choice<CheckName>> Checks,
         IReadOnlyList<Choice<string>> Barges,
         IReadOnlyList<Choice<LocalDate>> Days,
-        long RecordSequence);
+        long RecordSequence)
+    {
+        /// <summary>How many of them are of sand accounts.</summary>
+        public int Accounts { get; init; }
+    }
 
     /// <summary>Something to narrow by.</summary>
     /// <typeparam name="T">What it is.</typeparam>
@@ -57,18 +62,30 @@ public sealed class ReadFreeFindings(SiteHistories histories)
         permit.Demand(Right.See);
         DerivedSite site = await histories.ReadDerivedAsync(permit.Site, cancellation);
         HashSet<string> wanted = new(filter.Piles, StringComparer.OrdinalIgnoreCase);
-        Finding[] all = [.. site.Piles.Where(pile => wanted.Count == 0 || wanted.Contains(pile.Judgement.Pile.Number)).SelectMany(pile => Of(pile, site))];
+        Finding[] all =
+        [
+            .. wanted.Count == 0 ? OfAccounts(site) : [],
+            .. site.Piles.Where(pile => wanted.Count == 0 || wanted.Contains(pile.Judgement.Pile.Number)).SelectMany(pile => Of(pile, site)),
+        ];
         Finding[] found = [.. all.Where(one => one.Fits(filter))];
         return new Answer(
-            found.Select(one => one.Shown.Pile).Distinct().Count(),
+            found.Where(one => one.Shown.Account is null).Select(one => one.Shown.Pile).Distinct().Count(),
             found.Length,
             [.. found.Take(MostFindings).Select(one => one.Shown)],
-            Choices(all, filter with { Zone = null }, one => one.Zone),
+            [.. Choices(all, filter with { Zone = null }, one => one.Zone).Where(one => one.Value.Length > 0)],
             Choices(all, filter with { Check = null }, one => one.Shown.Check),
-            Choices(all, filter with { Barge = null }, one => one.Barge),
+            [.. Choices(all, filter with { Barge = null }, one => one.Barge).Where(one => one.Value.Length > 0)],
             [.. Choices(all, filter with { Day = null }, one => one.Day).Reverse()],
-            site.History.Sequence);
+            site.History.Sequence)
+        {
+            Accounts = found.Count(one => one.Shown.Account is not null),
+        };
     }
+
+    /// <summary>Sand accounts over the limit, by the working day on which their closing stock was measured the morning after.</summary>
+    private static IEnumerable<Finding> OfAccounts(DerivedSite site)
+        => site.History.Settings is not { } settings ? [] : site.Treated.FreeAccountFindings().Select(shown => new Finding(
+            shown, "", shown.Account!.Barge, new WorkingDays(settings).At(shown.Account.To).Day.PlusDays(-1)));
 
     private static IEnumerable<Finding> Of(DerivedPile pile, DerivedSite site)
         => site.Treated.FreeFindings(pile.Judgement.Pile.Number).Select(shown => new Finding(

@@ -48,7 +48,11 @@ public sealed class ReadNonConformances(SiteHistories histories, NpgsqlDataSourc
         LocalDate? DueOn,
         bool Overdue,
         Instant RaisedAt,
-        string RaisedBy);
+        string RaisedBy)
+    {
+        /// <summary>Its sand accounts.</summary>
+        public IReadOnlyList<SandAccountName> Accounts { get; init; } = [];
+    }
 
     /// <summary>Reads the list.</summary>
     [Needs(Right.See)]
@@ -68,7 +72,7 @@ public sealed class ReadNonConformances(SiteHistories histories, NpgsqlDataSourc
                 one.DueOn,
                 hand.IsOverdue(one),
                 one.Steps[0].At,
-                names[one.Steps[0].By]))],
+                names[one.Steps[0].By]) { Accounts = one.Accounts() })],
             hand.TimeZone,
             hand.Site.History.Sequence);
     }

@@ -67,7 +67,7 @@ internal static class Treating
     public static NonConformance? Find(this DerivedSite site, int number) => site.Treated.NonConformances.FirstOrDefault(one => one.Number == number);
 
     public static IReadOnlyList<SiteProgress.Core.Piles.FindingShown> Shown(this NonConformance one)
-        => [.. one.Findings.Select(finding => new SiteProgress.Core.Piles.FindingShown(finding.Pile, finding.Check, finding.Now))];
+        => [.. one.Findings.Select(finding => new SiteProgress.Core.Piles.FindingShown(finding.Pile, finding.Check, finding.Now, finding.Account))];
 
     public static bool IsShown(this NonConformance one, string? seen) => string.Equals(TreatmentSheets.Of(one).Hash, seen, StringComparison.OrdinalIgnoreCase);
 }

@@ -43,12 +43,12 @@ internal sealed class OutstandingEndpoints : IEndpoints
 
     private static void Piles(TableWriter table, OutstandingView left)
     {
-        table.Header("Pile No", "Zone", "State", "Apart because", "X [m]", "Y [m]", "Top level [m]", "Tip level [m]", "Design length [m]", "Length is least length", "Attempts", "Remark");
+        table.Header("Pile No", "Zone", "State", "Apart because", "X [m]", "Y [m]", "Top level [m]", "Tip level [m]", "Design length [m]", "Length is least length", "Attempts", "Remark", "Waits for hold point");
         foreach (OutstandingPile pile in left.Rows)
         {
             table.Text(pile.Number).Text(pile.Zone).Text(StateWords.Of(pile.State)).Text(OutstandingQuery.Of(pile.Kind))
                 .Number(pile.XMetres, 3).Number(pile.YMetres, 3).Number(pile.TopLevelMetres, 2).Number(pile.TipLevelMetres, 2)
-                .Number(pile.DesignLengthMetres, 2).Text(pile.IsLeastLength ? "yes" : "no").Whole(pile.Attempts).Text(pile.Remark).EndRow();
+                .Number(pile.DesignLengthMetres, 2).Text(pile.IsLeastLength ? "yes" : "no").Whole(pile.Attempts).Text(pile.Remark).Whole(pile.HeldBy).EndRow();
         }
     }
 }

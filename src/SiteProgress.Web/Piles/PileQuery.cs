@@ -43,7 +43,7 @@ public sealed record PileQuery(PileFilter Filter, PileOrder Order, bool Descendi
                 States = [.. Many("state").Select(StateWords.FromAddress).OfType<PileState>()],
                 Barges = Many("barge"),
                 Day = ShowDay.LocalFromAddress(One("day")),
-                Finding = Word<CheckName>(One("finding")),
+                Finding = OfPiles(One("finding")),
                 Lot = Whole(One("lot")),
                 HeldBy = Whole(One("held")),
                 Reopened = One("reopened") == "yes",
@@ -62,7 +62,7 @@ public sealed record PileQuery(PileFilter Filter, PileOrder Order, bool Descendi
         [
             .. asked["state"].Select(state => ("state", state, StateWords.FromAddress(state) is not null, string.Join(", ", StateWords.All.Select(StateWords.InAddress)))),
             .. asked["day"].Select(day => AskedParts.Day("day", day)),
-            .. asked["finding"].Select(check => ("finding", check, Word<CheckName>(check) is not null, Names<CheckName>())),
+            .. asked["finding"].Select(check => ("finding", check, OfPiles(check) is not null, string.Join(", ", CheckNames.OfPiles).ToLowerInvariant())),
             .. asked["lot"].Select(lot => ("lot", lot, Whole(lot) is not null, "the number of a lot")),
             .. asked["held"].Select(hold => ("held", hold, Whole(hold) is not null, "the number of a hold point")),
             .. asked["reopened"].Select(word => ("reopened", word, word is "yes" or "no", "yes or no")),
@@ -110,6 +110,8 @@ public sealed record PileQuery(PileFilter Filter, PileOrder Order, bool Descendi
     public static IReadOnlyList<T> Toggle<T>(IReadOnlyList<T> words, T word) => words.Contains(word) ? [.. words.Where(one => !Equals(one, word))] : [.. words, word];
 
     private static int? Whole(string? word) => int.TryParse(word, NumberStyles.None, CultureInfo.InvariantCulture, out int number) ? number : null;
+
+    private static CheckName? OfPiles(string? word) => Word<CheckName>(word) is { } check && check.IsOfPiles() ? check : null;
 
     private static string Names<T>()
         where T : struct, Enum

@@ -26,14 +26,14 @@ internal sealed class SandEndpoints : IEndpoints
     {
         table.Header(
             "First working day", "Last working day", "Barge", "Source", "Opening stock, loose [m3]", "Delivered, loose [m3]", "Lost, loose [m3]", "Closing stock, loose [m3]",
-            "Used by the account, loose [m3]", "Used by the records, loose [m3]", "Used, by logs where there are, loose [m3]", "Installations", "With a log", "Difference [m3]", "Difference [%]", "Limit [%]", "Over the limit");
+            "Used by the account, loose [m3]", "Used by the records, loose [m3]", "Used, by logs where there are, loose [m3]", "Installations", "With a log", "Difference [m3]", "Difference [%]", "Limit [%]", "Over the limit", "Non-conformance");
         foreach (SandPeriodLine line in view.Periods)
         {
             SandPeriod one = line.Account;
             table.Text(ShowDay.InAddress(line.FirstDay.ToDateOnly())).Text(ShowDay.InAddress(line.LastDay.ToDateOnly())).Text(one.Barge.Length > 0 ? one.Barge : "whole site").Text(one.Source)
                 .Number(one.OpeningCubicMetres, 1).Number(one.DeliveredCubicMetres, 1).Number(one.WastedCubicMetres, 1).Number(one.ClosingCubicMetres, 1)
                 .Number(one.ByAccountCubicMetres, 1).Number(one.ByRecordsCubicMetres, 1).Number(one.ByLogsCubicMetres, 1).Whole(one.Installations).Whole(one.WithLog)
-                .Number(one.DifferenceCubicMetres, 1).Number(one.DifferenceRatio * 100, 2).Number(one.LimitRatio * 100, 2).Text(one.OverLimit ? "yes" : "no").EndRow();
+                .Number(one.DifferenceCubicMetres, 1).Number(one.DifferenceRatio * 100, 2).Number(one.LimitRatio * 100, 2).Text(one.OverLimit ? "yes" : "no").Whole(line.NonConformance).EndRow();
         }
     }
 

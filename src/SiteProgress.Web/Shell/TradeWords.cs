@@ -18,8 +18,16 @@ public static class TradeWords
         CheckName.Continuity => "continuity",
         CheckName.Times => "times",
         CheckName.SandAgreement => "agreement of the sand",
+        CheckName.SandAccount => "sand account",
         _ => throw new ArgumentOutOfRangeException(nameof(check), check, "unknown check"),
     };
+
+    /// <summary>Whose account of which sand it is.</summary>
+    public static string Of(SandAccountName account)
+    {
+        ArgumentNullException.ThrowIfNull(account);
+        return $"{(account.Barge.Length > 0 ? account.Barge : "the whole site")}, {account.Source}";
+    }
 
     /// <summary>How an attempt ended.</summary>
     public static string Of(Outcome outcome) => outcome switch

@@ -35,7 +35,7 @@ internal sealed class TreatmentApi : IEndpoints
             Api.AskAsync(http, site, (permit, cancellation) => job.OneAsync(permit, nonConformance, cancellation)))
             .WithName("NonConformance").WithSummary("One non-conformance with the sheet a decision covers; send its hash back as seen.").Produces<ReadNonConformances.One>().ProducesProblem(404);
         Act(api.MapPost("/non-conformances", (HttpContext http, string site, RaiseRequest sent, RaiseNonConformance job) =>
-            AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(permit, [.. (sent.Findings ?? []).Select(one => new FindingName(one?.Pile ?? "", one?.Check ?? default))], sent.Reason ?? "", sent.DueOn, cancellation))), "RaiseNonConformance", "Gathers findings into a non-conformance.");
+            AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(permit, [.. (sent.Findings ?? []).Select(one => new FindingName(one?.Pile ?? "", one?.Check ?? default, one?.Account))], sent.Reason ?? "", sent.DueOn, cancellation))), "RaiseNonConformance", "Gathers findings into a non-conformance.");
         Act(api.MapPost("/non-conformances/{nonConformance:int}/proposal", (HttpContext http, string site, int nonConformance, ProposalRequest sent, ProposeDisposition job) =>
             AnswerAsync(http, site, (permit, cancellation) => job.RunAsync(
                 permit, nonConformance, new(sent.Disposition, sent.Reason ?? "", sent.DesignerReference, sent.Additional), sent.Seen ?? "", cancellation))), "ProposeDisposition", "Proposes a disposition.");
@@ -94,7 +94,7 @@ internal sealed class TreatmentApi : IEndpoints
 
     private static void Write(TableWriter table, IReadOnlyList<ReadNonConformances.Line> lines)
     {
-        table.Header("number", "stage", "disposition", "piles", "not met", "due on", "overdue", "raised at", "raised by", "reason");
+        table.Header("number", "stage", "disposition", "piles", "not met", "due on", "overdue", "raised at", "raised by", "reason", "sand accounts");
         foreach (ReadNonConformances.Line line in lines)
         {
             table.Whole(line.Number)
@@ -107,6 +107,7 @@ internal sealed class TreatmentApi : IEndpoints
                 .Time(line.RaisedAt, DateTimeZone.Utc)
                 .Text(line.RaisedBy)
                 .Text(line.Reason)
+                .Text(string.Join("; ", line.Accounts.Select(account => account.InWords())))
                 .EndRow();
         }
     }

@@ -73,6 +73,8 @@ public sealed class RecordJsonTests
         new SenderKeyMadeBody(Guid.Parse("6f9619ff-8b86-d011-b42d-00c04fc964ff"), "Tern logger", ["Tern"]),
         new SenderKeyWithdrawnBody(Guid.Parse("6f9619ff-8b86-d011-b42d-00c04fc964ff"), "Logger replaced"),
         new NonConformanceRaisedBody(1, [new FindingShown("A-0001", CheckName.Position, "not met")], "beyond the limit", new LocalDate(2026, 3, 20)),
+        new NonConformanceRaisedBody(
+            2, [new FindingShown("", CheckName.SandAccount, "not met", new SandAccountName("Tern", "Long Shoal", Instant.FromUtc(2026, 3, 1, 5, 0), Instant.FromUtc(2026, 3, 8, 5, 0)))], "a load not written down", null),
         new DispositionProposedBody(1, Disposition.AdditionalPile, "a gap", null, [new AdditionalPile("A-0001-X", "A-0001", 1.5, 2.5)], []),
         new DispositionDecidedBody(1, 40, true, "", [], new string('a', 64), [new SignedPile("A-0001", new string('b', 64))]),
         new CommentMadeBody(1, "seen on site"),

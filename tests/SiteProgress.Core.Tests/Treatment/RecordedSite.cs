@@ -17,9 +17,9 @@ internal sealed class RecordedSite
     private long? _batch;
     private Instant _now = Instant.FromUtc(2026, 3, 9, 8, 0);
 
-    public RecordedSite(LotRules? rules = null)
+    public RecordedSite(LotRules? rules = null, SandAgreement? sand = null)
     {
-        SiteSettings settings = Invented.Settings with { Zones = [Invented.ZoneA with { LotRules = rules }] };
+        SiteSettings settings = Invented.Settings with { Zones = [Invented.ZoneA with { LotRules = rules }], SandAgreement = sand };
         Add(new SettingsBody(settings, null, First: true));
         Add(new AdjustmentBody(
             new Adjustment(AdjustmentKind.Similarity, 1, 1, 0, 0, 1, new SiteCoordinate(0, 0), new ProjectedCoordinate(390000, 6161000)), 25832, Crs, [], "Opening."));
@@ -35,7 +35,7 @@ internal sealed class RecordedSite
     public long Add(RecordBody body, string by = "account surveyor")
     {
         _now += Duration.FromMinutes(1);
-        bool row = body is PilePlannedBody or PileInstalledBody;
+        bool row = body is PilePlannedBody or PileInstalledBody or SandDeliveredBody;
         long sequence = _records.Count + 1;
         _records.Add(new RecordEntry(sequence, body.Kind, _now, by, row ? _batch : null, RecordJson.ToBytes(body), ChainHash.BeforeFirst));
         if (body is BatchBody) _batch = sequence;
@@ -75,6 +75,14 @@ internal sealed class RecordedSite
         return Add(new PileInstalledBody(1, change is null ? built : change(built)));
     }
 
+    /// <summary>Records lines of the sand account of Tern, days after the morning of 9 March 2026.</summary>
+    public void Sand(params (int Day, SandEntry Entry, double CubicMetres)[] lines)
+    {
+        Batch(BatchContent.SandDeliveries);
+        foreach ((int day, SandEntry entry, double volume) in lines)
+            Add(new SandDeliveredBody(1, new SandDelivery(null, Instant.FromUtc(2026, 3, 9, 5, 0) + Duration.FromDays(day), entry, "Pit 1", "Tern", volume, null)));
+    }
+
     public void Withdraw(long record) => Add(new BatchWithdrawnBody(record - 1, "wrong file"));
 
     public int Raise(params string[] piles)
@@ -109,7 +117,7 @@ internal sealed class RecordedSite
 
     public PileState State(string pile) => Treated.Find(pile)!.State;
 
-    private IReadOnlyList<FindingShown> Shown(int number) => [.. One(number).Findings.Select(finding => new FindingShown(finding.Pile, finding.Check, finding.Now))];
+    private IReadOnlyList<FindingShown> Shown(int number) => [.. One(number).Findings.Select(finding => new FindingShown(finding.Pile, finding.Check, finding.Now, finding.Account))];
 
     private void Batch(BatchContent content)
         => Add(new BatchBody(Guid.Empty, "file.csv", new string('0', 64), content, 1, 1, 1, [], []));

@@ -3,8 +3,10 @@ using Microsoft.Extensions.DependencyInjection;
 using NodaTime;
 using NodaTime.Text;
 using Shouldly;
+using SiteProgress.Core.Piles;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Sand;
+using SiteProgress.Jobs.Treatment;
 using Xunit;
 
 namespace SiteProgress.Jobs.Tests.Demo;
@@ -25,6 +27,20 @@ public sealed class DemoSandTests(DemoSite demo)
         week.Account.OverLimit.ShouldBeTrue();
         // Measured stocks scatter by 4 m3 each, loads by 0.8 % of up to 900 m3.
         week.Account.DifferenceCubicMetres.ShouldBe(double.Parse(missing[4], CultureInfo.InvariantCulture), 60);
+    }
+
+    [Fact]
+    public async Task That_week_waits_to_be_gathered_into_a_non_conformance_with_its_numbers()
+    {
+        SandAccountView view = await ReadAsync();
+        SandPeriodLine[] over = [.. view.Periods.Where(line => line.Account.OverLimit)];
+
+        ReadFreeFindings.Answer free = await demo.Services.GetRequiredService<ReadFreeFindings>().RunAsync(
+            await demo.PermitAsync(Role.ProjectManager), ReadFreeFindings.Filter.All with { Check = CheckName.SandAccount }, TestContext.Current.CancellationToken);
+
+        (free.Accounts, free.Piles, free.Total).ShouldBe((over.Length, 0, over.Length));
+        free.Findings.Select(finding => finding.Account).ShouldBe(over.Select(line => line.Account.Name));
+        free.Days.Select(day => day.Value).ShouldBe(over.Select(line => line.LastDay).Distinct().OrderDescending());
     }
 
     [Fact]

@@ -45,6 +45,7 @@ public sealed class DemoSite : IAsyncLifetime
         services.AddDbContextFactory<SiteProgressDb>((provider, builder) => StoreOptions.Configure(builder, provider.GetRequiredService<NpgsqlDataSource>()));
         services.AddSingleton<ReadPileLog>();
         services.AddSingleton<SiteProgress.Jobs.Sand.ReadSandAccount>();
+        services.AddSingleton<SiteProgress.Jobs.Treatment.ReadFreeFindings>();
         services.AddSingleton<LoadDemo>();
         services.AddSingleton<ReviseWorkPlan>();
         services.AddSingleton<SiteProgress.Jobs.SiteGrid.RecordObservations>();

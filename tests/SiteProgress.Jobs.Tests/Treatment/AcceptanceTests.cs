@@ -1,9 +1,14 @@
+using System.Text.Json;
 using Shouldly;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Core.Treatment;
 using SiteProgress.Jobs.Access;
+using SiteProgress.Jobs.Map;
+using SiteProgress.Jobs.Outstanding;
 using SiteProgress.Jobs.Piles;
+using SiteProgress.Jobs.Planning;
+using SiteProgress.Jobs.Tests.Map;
 using SiteProgress.Jobs.Treatment;
 using Xunit;
 
@@ -129,11 +134,30 @@ public sealed class AcceptanceTests(JobsDatabase database) : IClassFixture<JobsD
             surveyor, new(HoldPointKind.BeforeAnchorsLift, "first anchor position", "clause 7", ["A-0001"], ["A-0009", "A-0010"], null, "Tern"), Cancellation)).Number.ShouldNotBeNull();
         (await site.Job<CountWaiting>().RunAsync(owner, Cancellation)).HoldPoints.Single().PilesWaiting.ShouldBe(2);
         string seen = (await site.Job<ReadHoldPoints>().RunAsync(owner, Cancellation)).All.Single().Hash;
+        (int?[] list, int leftOut, int planned, int[][] map) = await HeldOnListPlanAndMapAsync(site, owner);
+        (leftOut, planned).ShouldBe((2, 0));
+        list.ShouldBe([number, number]);
+        map.ShouldBe([[8, number], [9, number]]);
 
         (await keep.ReleaseAsync(owner, number, "", seen, Cancellation)).Refusal.ShouldBeNull();
         (await site.Job<ReadHoldPoints>().RunAsync(owner, Cancellation)).All.Single().Point.IsOpen().ShouldBeTrue();
         (await keep.SignAsSurveyorAsync(surveyor, number, "", seen, Cancellation)).Refusal.ShouldBeNull();
         (await site.Job<ReadHoldPoints>().RunAsync(owner, Cancellation)).All.Single().Point.IsOpen().ShouldBeFalse();
         (await site.Job<CountWaiting>().RunAsync(owner, Cancellation)).HoldPoints.ShouldBeEmpty();
+        (list, leftOut, planned, map) = await HeldOnListPlanAndMapAsync(site, owner);
+        (leftOut, planned, map.Length).ShouldBe((0, 2, 0));
+        list.ShouldBe([null, null]);
+    }
+
+    /// <summary>The hold points of the outstanding piles in the list, how many piles a plan leaves out and takes for them, and the pairs the map is sent.</summary>
+    private static async Task<(int?[] List, int LeftOut, int Planned, int[][] Map)> HeldOnListPlanAndMapAsync(TestSite site, Permit permit)
+    {
+        OutstandingView left = (await site.Job<ReadOutstanding>().RunAsync(permit, new ReadOutstanding.Request(), Cancellation))!;
+        PlanBarge.Answer plan = (await site.Job<PlanBarge>().RunAsync(permit, new PlanBarge.Request(), null, null, Cancellation))!;
+        using MemoryStream sent = new();
+        await (await site.Job<ReadMapPiles>().RunAsync(permit, Cancellation)).WriteAsync(sent, Cancellation);
+        JsonElement preamble = new DecodedPiles(sent.ToArray()).Preamble;
+        int[][] map = preamble.TryGetProperty("waiting", out JsonElement pairs) ? [.. pairs.EnumerateArray().Select(pair => new[] { pair[0].GetInt32(), pair[1].GetInt32() })] : [];
+        return ([.. left.Rows.Select(pile => pile.HeldBy)], plan.Held.Values.Sum(), plan.Piles.Count, map);
     }
 }

@@ -119,6 +119,34 @@ public sealed class DecisionTests(JobsDatabase database) : IClassFixture<JobsDat
     }
 
     [Fact]
+    public async Task A_sand_account_that_is_no_finding_and_a_pile_under_the_name_of_one_are_refused_with_the_reason()
+    {
+        await using TestSite site = await TreatedSites.OpenAsync(database, 1);
+        SandAccountName account = new("Tern", "Pit 1", NodaTime.Instant.FromUtc(2026, 3, 1, 5, 0), NodaTime.Instant.FromUtc(2026, 3, 8, 5, 0));
+        RaiseNonConformance raise = site.Job<RaiseNonConformance>();
+        Permit surveyor = await site.PermitAsync(Role.Surveyor);
+
+        (await raise.RunAsync(surveyor, [new FindingName("", CheckName.SandAccount, account)], "sand is missing", null, Cancellation)).Refusal!
+            .ShouldStartWith("The sand account of Tern, Pit 1, 2026-03-01T05:00Z to 2026-03-08T05:00Z is no finding that waits for treatment");
+        (await raise.RunAsync(surveyor, [new FindingName(TestSite.Number(1), CheckName.SandAccount)], "sand is missing", null, Cancellation)).Refusal!
+            .ShouldContain("is no finding that waits for treatment");
+    }
+
+    [Fact]
+    public async Task Several_additional_piles_are_planned_by_one_proposal_and_each_needs_a_number_of_its_own()
+    {
+        await using TestSite site = await TreatedSites.OpenAsync(database, 1, 2);
+        int number = await site.RaiseAsync(1, 2);
+        AdditionalPile one = new("A-0001-X", TestSite.Number(1), 3.15, 0), other = new("A-0002-X", TestSite.Number(2), 5.25, 0);
+
+        (await site.ProposeAsync(number, Disposition.AdditionalPile, Role.Surveyor, one, other with { Number = "A-0001-X" })).Refusal!.ShouldContain("There is a pile A-0001-X already");
+        (await site.ProposeAsync(number, Disposition.AdditionalPile, Role.Surveyor, one, other)).Refusal.ShouldBeNull();
+        (await site.DecideAsync(number)).Refusal.ShouldBeNull();
+
+        (await site.OneAsync<long>("select count(*) from derived.pile p join record.site s on s.site = p.site where s.code = $1 and p.replaces is not null", site.Code)).ShouldBe(2);
+    }
+
+    [Fact]
     public async Task A_concession_needs_the_designers_reference()
     {
         await using TestSite site = await TreatedSites.OpenAsync(database, 1);

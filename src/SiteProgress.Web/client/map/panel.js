@@ -24,10 +24,11 @@ export function makePanel(data, words, change, residualsTimes) {
   const { recordSequence, recordedAt, designRevision } = data.preamble;
   const marks = residualsTimes ? [make('p', { class: 'map-age' }, words.controls(fixed(residualsTimes, 0)))] : [];
   const changed = data.preamble.designChanged?.length ? [make('p', { class: 'map-age' }, words.designChangedNote(fixed(data.preamble.designChanged.length, 0)))] : [];
+  const waiting = data.preamble.waiting?.length ? [make('p', { class: 'map-age' }, words.waitsNote(fixed(data.preamble.waiting.length, 0)))] : [];
   const age = [recordSequence ? words.record(fixed(recordSequence, 0), recordedAt) : '', designRevision ? words.design(designRevision) : '']
     .filter(Boolean).map(text => make('p', { class: 'map-age' }, text));
   const element = make('details', { class: 'map-panel', open: true },
-    make('summary', {}, words.filters), total, ...groups.map(group => group.element), day.element, vectors.element, ...marks, ...changed, ...age);
+    make('summary', {}, words.filters), total, ...groups.map(group => group.element), day.element, vectors.element, ...marks, ...changed, ...waiting, ...age);
   return {
     element,
     refresh(filters, exaggeration, selection) {

@@ -51,6 +51,12 @@ export function readPileData(buffer) {
   return data;
 }
 
+/** Number of the hold point that a pile waits for; undefined where it waits for none. */
+export function holdPointOf(data, index) {
+  data.holds ??= new Map(data.preamble.waiting ?? []);
+  return data.holds.get(index);
+}
+
 /**
  * Writes an answer; the server has its own writer, this one serves tests, the development page and the bench.
  * @param {object} preamble see README.md

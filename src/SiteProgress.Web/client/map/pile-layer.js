@@ -24,6 +24,7 @@ export const PileLayer = Layer.extend({
     const middle = data.count ? data.latitude[data.count >> 1] : 0;
     this.metres = gridMetres(middle, data.preamble.convergenceDegrees ?? 0, data.preamble.pointScale ?? 1);
     this.changed = new Set(data.preamble.designChanged ?? []);
+    this.waiting = new Set((data.preamble.waiting ?? []).map(([place]) => place));
     this.typicalDiameter = middleOf(data.designDiameter);
     this.spacing = typicalSpacing(this.places);
   },
@@ -93,7 +94,8 @@ export const PileLayer = Layer.extend({
     const view = makeView(this._canvas.width, this._canvas.height, 256 * 2 ** this._zoom * ratio, origin.x * ratio, origin.y * ratio);
     if (this.isToScale()) drawToScale(this._context, this, view, ratio);
     else this._stampAll(view, ratio);
-    if (this.changed.size) this._ringChanged(view, ratio);
+    if (this.changed.size) this._ring(this.changed, [3 * ratio, 2 * ratio], view, ratio);
+    if (this.waiting.size) this._ring(this.waiting, [ratio, 2 * ratio], view, ratio);
     this.fire('drawn');
   },
 
@@ -121,19 +123,21 @@ export const PileLayer = Layer.extend({
     this._context.putImageData(this._image, 0, 0);
   },
 
-  /** A dashed ring around every built pile whose design was changed afterwards: few, so they are drawn one by one. */
-  _ringChanged(view, ratio) {
+  /** A ring around each of some piles, dashed where the design was changed after they were built, dotted where they wait: few, so one by one. */
+  _ring(places, dashes, view, ratio) {
     const context = this._context, { order } = this.selection, { x, y } = this.places;
     context.save();
     context.strokeStyle = ink[this.options.theme];
     context.lineWidth = 1.5 * ratio;
-    context.setLineDash([3 * ratio, 2 * ratio]);
+    context.setLineDash(dashes);
     for (let k = 0; k < order.length; k++) {
       const i = order[k];
-      if (!this.changed.has(i)) continue;
+      if (!places.has(i)) continue;
+      const left = x[i] * view.scale - view.left, top = y[i] * view.scale - view.top;
+      if (left < 0 || top < 0 || left > view.width || top > view.height) continue;
       const pixels = this.isToScale() ? this.data.designDiameter[i] * this.pixelsPerMetre() : this.markSize();
       context.beginPath();
-      context.arc(x[i] * view.scale - view.left, y[i] * view.scale - view.top, (pixels / 2 + 3) * ratio, 0, 2 * Math.PI);
+      context.arc(left, top, (pixels / 2 + 3) * ratio, 0, 2 * Math.PI);
       context.stroke();
     }
     context.restore();

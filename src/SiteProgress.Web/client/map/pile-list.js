@@ -3,6 +3,7 @@
 import { make } from './dom.js';
 import { fixed } from './format.js';
 import { markElement } from './marks.js';
+import { holdPointOf } from './pile-data.js';
 
 const most = 50;
 
@@ -34,8 +35,9 @@ export function makeList(words, data, layer, addressOf, point, open) {
   let pending = () => {}, shown = [], said = '';
   const element = make('details', { class: 'map-list', ontoggle: () => pending() }, make('summary', {}, words.list, ' ', count), note, list);
   const entry = index => {
-    const number = data.numberOf(index), state = layer.selection.shown[index], address = addressOf(number);
-    const inner = [markElement(state), make('span', {}, number), make('span', { class: 'map-list-state' }, words.states[layer.stateKey(state)])];
+    const number = data.numberOf(index), state = layer.selection.shown[index], address = addressOf(number), hold = holdPointOf(data, index);
+    const said = hold === undefined ? words.states[layer.stateKey(state)] : `${words.states[layer.stateKey(state)]}, ${words.waits(hold)}`;
+    const inner = [markElement(state), make('span', {}, number), make('span', { class: 'map-list-state' }, said)];
     const look = { onfocus: () => point(index), onblur: () => point(-1), onmouseenter: () => point(index), onmouseleave: () => point(-1) };
     return make('li', {}, address
       ? make('a', { href: address, ...look, onclick: event => { if (open(index, event)) event.preventDefault(); } }, ...inner)

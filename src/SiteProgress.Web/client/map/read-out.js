@@ -3,7 +3,7 @@
 import { make } from './dom.js';
 import { fixed, geographic, missing } from './format.js';
 import { markElement } from './marks.js';
-import { none16, none8 } from './pile-data.js';
+import { holdPointOf, none16, none8 } from './pile-data.js';
 
 /** The line below the map. `show(latitude, longitude, isPointer)` sets it. */
 export function makeReadOut(words, siteGrid) {
@@ -45,11 +45,14 @@ export function makeCard(words, data, layer, addressOf) {
   };
 }
 
-function describe(words, data, index, state) {
+/** What the card says of a pile, as pairs of name and value. */
+export function describe(words, data, index, state) {
   const { preamble } = data, rows = [];
   if (data.zone[index] !== none8) rows.push([words.zone, preamble.zones[data.zone[index]]]);
   rows.push([words.planned, `${fixed(data.designDiameter[index], 2)} m`]);
   if (data.preamble.designChanged?.includes(index)) rows.push([words.designChangedName, words.designChanged]);
+  const hold = holdPointOf(data, index);
+  if (hold !== undefined) rows.push([words.waitsName, words.waits(hold)]);
   if (state === 0 || data.day[index] === none16) return rows;
   rows.push([words.builtOn, preamble.days[data.day[index]]]);
   if (data.barge[index] !== none8) rows.push([words.barge, preamble.barges[data.barge[index]]]);

@@ -18,6 +18,8 @@ export const englishWords = Object.freeze({
   record: (sequence, at) => `As of record ${sequence}, ${at}`,
   designChangedName: 'design', designChanged: 'built, design changed',
   designChangedNote: count => `Dashed ring: built, design changed (${count}).`,
+  waitsName: 'hold point', waits: hold => `waits for hold point ${hold}`,
+  waitsNote: count => `Dotted ring: waits for a hold point (${count}).`,
   design: revision => `Design: ${revision}`,
   controls: times => `Triangles: control points, with what the adjustment leaves at each; the lines are drawn × ${times}.`,
   loading: 'Loading piles …', failed: 'The piles could not be loaded.', retry: 'Try again', empty: 'No pile is planned yet. Bring in a pile schedule under Records in.',
