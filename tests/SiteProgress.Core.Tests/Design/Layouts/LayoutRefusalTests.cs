@@ -21,7 +21,7 @@ public sealed class LayoutRefusalTests
 
     [Fact]
     public void A_spacing_below_the_diameter_is_refused_with_the_overlap()
-        => Only(Good with { SpacingMetres = 1.95 }).ShouldBe(("Spacing", "1.950 m", "at least the diameter, 2.000 m: neighbours would overlap by 0.050 m (a_s at touching circles of a square pattern 0.7854)"));
+        => Only(Good with { SpacingMetres = 1.95 }).ShouldBe(("Spacing", "1.950 m", "at least the diameter, 2.000 m: neighbours would overlap by 0.050 m; squares touch at a replacement ratio of 0.7854"));
 
     [Fact]
     public void A_spacing_of_just_the_diameter_is_taken()
