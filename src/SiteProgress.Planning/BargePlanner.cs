@@ -19,6 +19,15 @@ public static class BargePlanner
     {
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(limit);
+        BargePlanResult plan = request.Spacings is null ? AsItStands(request, limit, steps, cancellation) : StretchPlanner.Plan(request, limit, steps, cancellation);
+        if (request.Conditions is null || plan.Anchors.Count == 0) return plan;
+        (IReadOnlyList<PlannedAnchor> dated, PlanTimetable timetable) = Timetable.Of(request, plan.Anchors);
+        return plan with { Anchors = dated, Timetable = timetable };
+    }
+
+    /// <summary>Makes a plan with the casings as they stand, without dates.</summary>
+    internal static BargePlanResult AsItStands(BargePlanRequest request, SolverLimit limit, IProgress<PlanStep>? steps, CancellationToken cancellation)
+    {
         Next(PlanStep.Positions, steps, cancellation);
         Keepings keepings = new(request);
         SetUpProblem whole = new(request.Piles, request.Barge.Casings, request.HeadingsDegrees, request.FitMetres);
@@ -27,7 +36,7 @@ public static class BargePlanner
         string[] unreached = [.. request.Piles.Where((_, pile) => !reached.Contains(pile)).Select(pile => pile.Number)];
         if (unreached.Length > 0)
         {
-            BargePlanResult rest = Plan(request with { Piles = [.. request.Piles.Where((_, pile) => reached.Contains(pile))] }, limit, steps, cancellation);
+            BargePlanResult rest = AsItStands(request with { Piles = [.. request.Piles.Where((_, pile) => reached.Contains(pile))] }, limit, steps, cancellation);
             return rest with { Unreached = unreached };
         }
 
@@ -72,7 +81,7 @@ public static class BargePlanner
         steps?.Report(step);
     }
 
-    private static SolverLimit Part(SolverLimit limit, double share) => limit with { Seconds = limit.Seconds * share };
+    internal static SolverLimit Part(SolverLimit limit, double share) => limit with { Seconds = limit.Seconds * share };
 
     private static PlanEffort Effort(BargePlanRequest request, PlannedAnchor[] planned) => Effort(request, planned.Length, planned.Sum(anchor => anchor.SetUps.Count));
 
@@ -85,6 +94,6 @@ public static class BargePlanner
         return new SiteCoordinate(setUp.Reference.XMetres + offsets.Average(one => one.X), setUp.Reference.YMetres + offsets.Average(one => one.Y));
     }
 
-    private static Cover Solve(SetUpProblem problem, IReadOnlyList<SetUpCandidate> candidates, IReadOnlyCollection<int> hint, IReadOnlyCollection<int> pinned, SolverLimit limit)
+    internal static Cover Solve(SetUpProblem problem, IReadOnlyList<SetUpCandidate> candidates, IReadOnlyCollection<int> hint, IReadOnlyCollection<int> pinned, SolverLimit limit)
         => CoverSolver.Solve(problem.Piles.Count, [.. candidates.Select(candidate => candidate.Builds.Select(over => over.Pile).ToArray())], hint, pinned, limit);
 }

@@ -24,7 +24,7 @@ internal static class FolderRules
         ["Outstanding"] = ["Coordinates", "Piles"],
         ["Forecast"] = ["Piles", "Progress"],
         ["Derivation"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Bias", "Progress", "Outstanding", "Levels", "Logs", "Treatment", "Ground", "Design"],
-        ["SetUps"] = ["Coordinates", "Piles"],
+        ["SetUps"] = ["Coordinates", "Piles", "Levels", "Progress", "Ground"],
         ["Treatment"] = ["Coordinates", "Piles", "Records", "Matching", "Checks", "Deviations", "Ground", "Progress"],
     };
 

@@ -167,6 +167,56 @@ public sealed class BargePlannerTests
     }
 
     [Fact]
+    public void Spacings_and_changes_of_small_plans_take_the_fewest_hours_found_by_trying_every_way()
+    {
+        Random chance = new(29);
+        HashSet<int> ways = [];
+        for (int round = 0; round < 12; round++)
+        {
+            // Two zones far apart, each with rows of piles 2.1 m or 4.2 m apart; casings stand 2.1 m apart and may be set to 4.2 m.
+            (int Zone, int Column)[] piles = [.. Enumerable.Range(0, 2).SelectMany(zone => Enumerable.Range(0, 12).Where(_ => chance.NextDouble() < 0.9).Select(place => (zone, place * (1 + ((round + zone + (round / 4)) % 2)))))];
+            BargePlanRequest request = Request([], 1, [0], 100, 40) with
+            {
+                Piles = [.. piles.Select(one => new OpenPile($"{one.Zone}-{one.Column}", new SiteCoordinate((one.Zone * 300) + (one.Column * 2.1), 0), $"{one.Zone}"))],
+                Spacings = new([2.1, 4.2], 0.5 + (round % 5)),
+            };
+
+            BargePlanResult plan = Made(request);
+
+            double[] all = [.. Enumerable.Range(0, 4).Select(way =>
+            {
+                int[] steps = [1 + (way & 1), 1 + (way >> 1)];
+                double hours = Enumerable.Range(0, 2).Sum(zone => piles.Any(one => one.Zone == zone) ? 5 + (Row([.. piles.Where(one => one.Zone == zone).Select(one => one.Column)], steps[zone]) * 80 / 60.0) : 0);
+                return hours + (steps.Contains(2) ? request.Spacings!.HoursPerChangeHours : 0);
+            })];
+            plan.Bounds.Plan.WorkHours.ShouldBe(all.Min(), 1e-9);
+            plan.Anchors.SelectMany(anchor => anchor.SetUps).SelectMany(setUp => setUp.Builds).Select(one => one.Pile).Order().ShouldBe(request.Piles.Select(pile => pile.Number).Order());
+            plan.Stretches!.Count(one => one.Changes).ShouldBeLessThanOrEqualTo(1);
+            ways.Add(plan.Stretches!.Count + (plan.Stretches![^1].Changes ? 10 : 0));
+        }
+
+        // Both spacings, and a change, come to be chosen and not chosen.
+        ways.Count.ShouldBeGreaterThan(1);
+
+        // Fewest positions of three casings a step apart over a row of places: every choice tried.
+        static int Row(int[] columns, int step)
+        {
+            int[][] sets = [.. columns.SelectMany(column => Enumerable.Range(0, 3).Select(casing => column - (casing * step)))
+                .Select(first => Enumerable.Range(0, columns.Length).Where(place => (columns[place] - first) % step == 0 && (columns[place] - first) / step is >= 0 and <= 2).ToArray())];
+            return Fewest(sets, columns.Length);
+        }
+    }
+
+    [Fact]
+    public void Casings_that_stand_unevenly_keep_their_places_and_the_plan_says_so()
+    {
+        BargePlanRequest request = Request(Grid(6, 0), 1, [0], 100);
+        Barge uneven = request.Barge with { Casings = [request.Barge.Casings[0], request.Barge.Casings[1], request.Barge.Casings[2] with { StarboardMetres = 3 }] };
+
+        Made(request with { Barge = uneven, Spacings = new([2.1, 4.2], 8) }).Problems.ShouldHaveSingleItem().ShouldContain("no evenly divided line");
+    }
+
+    [Fact]
     public void Nothing_left_is_an_empty_plan() => Made(Request([], 1, [0], 100)).Anchors.ShouldBeEmpty();
 
     [Fact]

@@ -13,9 +13,16 @@ public static class SeabedSurveys
     public static IReadOnlyList<SeabedSurvey> Of(DerivedSite site)
     {
         ArgumentNullException.ThrowIfNull(site);
-        if (site.Frames is not { } frames) return [];
-        Dictionary<long, int> revisions = site.History.Batches.ToDictionary(batch => batch.Sequence, batch => batch.Body.AdjustmentRevision);
-        return [.. site.History.Soundings
+        return site.Frames is { } frames ? Of(site.History, frames) : [];
+    }
+
+    /// <summary>The same for a history whose frames are at hand.</summary>
+    public static IReadOnlyList<SeabedSurvey> Of(SiteHistory history, SiteFrames frames)
+    {
+        ArgumentNullException.ThrowIfNull(history);
+        ArgumentNullException.ThrowIfNull(frames);
+        Dictionary<long, int> revisions = history.Batches.ToDictionary(batch => batch.Sequence, batch => batch.Body.AdjustmentRevision);
+        return [.. history.Soundings
             .GroupBy(row => (Name: row.Value.Survey, row.Value.SurveyedOn))
             .OrderBy(survey => survey.Key.SurveyedOn).ThenBy(survey => survey.Key.Name, StringComparer.Ordinal)
             .Select(survey => new SeabedSurvey(survey.Key.Name, survey.Key.SurveyedOn, [.. survey.OrderBy(row => row.Sequence).SelectMany(row => Placed(row.Value, frames, revisions[row.Batch]))]))];

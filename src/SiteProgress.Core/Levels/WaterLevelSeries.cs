@@ -48,6 +48,10 @@ public sealed class WaterLevelSeries
             gauge, times, Array.ConvertAll(times, time => byTime[time]), [.. revisions.OrderBy(revision => revision.ValidFrom)]);
     }
 
+    /// <summary>Every reading as a water level at the site, in order of time.</summary>
+    public IReadOnlyList<(Instant At, double LevelMetres)> Levels
+        => [.. _times.Zip(_readings, (time, reading) => (time, Level(DescribedAt(time), time, reading, time, time).LevelMetres!.Value))];
+
     /// <summary>The water level at the site at a moment, or why there is none.</summary>
     public WaterLevel At(Instant moment)
     {

@@ -9,13 +9,15 @@ namespace SiteProgress.Core.Piles;
 /// <param name="Holidays">Further days on which nobody works.</param>
 /// <param name="Restricted">Periods in which work is not allowed somewhere, or for some barge.</param>
 /// <param name="ContractFinish">Day on which the contract wants the work finished.</param>
+/// <param name="Windows">Windows of slack water, from a table of currents or a survey of them; null where none were entered.</param>
 public sealed record WorkPlan(
     IReadOnlyList<ZonePlan> Zones,
     IReadOnlyList<BargePlan> Barges,
     IReadOnlyList<IsoDayOfWeek> RestWeekdays,
     IReadOnlyList<LocalDate> Holidays,
     IReadOnlyList<RestrictedWindow> Restricted,
-    LocalDate? ContractFinish)
+    LocalDate? ContractFinish,
+    IReadOnlyList<SlackWindow>? Windows = null)
 {
     /// <summary>A plan that says nothing: no dates, no rest days.</summary>
     public static WorkPlan Empty { get; } = new([], [], [], [], [], null);
@@ -43,3 +45,23 @@ public sealed record BargePlan(string Barge, LocalDate? From, LocalDate? Until, 
 /// <param name="Barge">Barge; null for all.</param>
 /// <param name="Reason">Why.</param>
 public sealed record RestrictedWindow(LocalDate From, LocalDate To, string? Zone, string? Barge, string Reason);
+
+/// <summary>What a window of slack water is for.</summary>
+public enum SlackUse
+{
+    /// <summary>Laying anchors.</summary>
+    Anchors = 1,
+
+    /// <summary>Setting the barge up.</summary>
+    SetUps,
+
+    /// <summary>Both.</summary>
+    Both,
+}
+
+/// <summary>A span of time in which the current lets something be done.</summary>
+/// <param name="From">Its beginning.</param>
+/// <param name="To">Its end.</param>
+/// <param name="Use">What may be done.</param>
+/// <param name="Barge">Barge; null for all.</param>
+public sealed record SlackWindow(Instant From, Instant To, SlackUse Use, string? Barge);

@@ -6,7 +6,8 @@ namespace SiteProgress.Core.SetUps;
 /// <summary>An outstanding pile a barge may build.</summary>
 /// <param name="Number">Pile number.</param>
 /// <param name="Position">Design position, site grid.</param>
-public sealed record OpenPile(string Number, SiteCoordinate Position);
+/// <param name="Zone">Code of its zone; empty where it does not matter.</param>
+public sealed record OpenPile(string Number, SiteCoordinate Position, string Zone = "");
 
 /// <summary>Piles to be built by one barge, and how its casings stand.</summary>
 /// <param name="Piles">Outstanding piles; a pile that stands is not among them, so no casing ever re-enters it.</param>

@@ -37,6 +37,7 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
     /// <param name="DirectionDegrees">Direction in which the anchors advance; null for the shortest.</param>
     /// <param name="Forbidden">Piles not to be built now.</param>
     /// <param name="Pinned">Set-ups fixed by a person: pile numbers built together.</param>
+    /// <param name="Times">When, in what water and with which spacings; null for the usual.</param>
     public sealed record Request(
         string? Barge = null,
         IReadOnlyList<string>? Zones = null,
@@ -48,7 +49,8 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
         double ClearanceMetres = 10,
         double? DirectionDegrees = null,
         IReadOnlyList<string>? Forbidden = null,
-        IReadOnlyList<IReadOnlyList<string>>? Pinned = null);
+        IReadOnlyList<IReadOnlyList<string>>? Pinned = null,
+        PlanTimes? Times = null);
 
     /// <summary>The plan with what it rests on.</summary>
     /// <param name="SequenceOfRecords">Sequence of the last record it follows from.</param>
@@ -75,6 +77,9 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
     {
         /// <summary>Outstanding piles of the zones that wait for a hold point, by its number: nothing is planned for them.</summary>
         public IReadOnlyDictionary<int, int> Held { get; init; } = new Dictionary<int, int>();
+
+        /// <summary>What the dates rest on; null where there is no plan.</summary>
+        public PlanGround? Ground { get; init; }
     }
 
     /// <summary>Makes a plan.</summary>
@@ -102,17 +107,22 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
             Zones = request.Zones is { Count: > 0 } zones ? zones : [],
             HeadingsDegrees = request.HeadingsDegrees is { Count: > 0 } headings ? headings : [0, 90],
             SetUpMinutes = request.SetUpMinutes ?? median ?? 80,
+            Times = request.Times ?? new PlanTimes(),
         };
-        string? problem = barge is null ? $"There is no barge \"{request.Barge}\" with casings on this site; there are {string.Join(", ", able.Select(one => one.Name))}." : Problem(asked, settings);
+        string? problem = barge is null ? $"There is no barge \"{request.Barge}\" with casings on this site; there are {string.Join(", ", able.Select(one => one.Name))}." : Problem(asked, settings) ?? asked.Times!.Problem(settings);
         LeftPile[] left = problem is null ? await LeftAsync(permit.Site, asked, cancellation) : [];
-        OpenPile[] piles = [.. left.Where(pile => pile.HeldBy is null).Select(pile => new OpenPile(pile.Number, new SiteCoordinate(pile.X, pile.Y)))];
+        OpenPile[] piles = [.. left.Where(pile => pile.HeldBy is null).Select(pile => new OpenPile(pile.Number, new SiteCoordinate(pile.X, pile.Y), pile.Zone))];
         BargePlanResult? plan = null;
+        PlanGround? ground = null;
         if (problem is null && limit is not null)
         {
             SiteCoordinate? lies = await LiesAsync(permit.Site, barge!.Name, cancellation);
+            PlanGroundWork work = new(store, permit.Site, settings, history, barge, attempts);
+            (PlanConditions conditions, ground) = await work.OfAsync(asked, piles, cancellation);
             BargePlanRequest whole = new(
                 barge, piles, asked.HeadingsDegrees!, FitMetres, new AnchorReach(asked.AlongMetres, asked.AcrossMetres), lies, asked.AnchorHours, asked.SetUpMinutes!.Value,
-                Structures(history.Drawing), asked.ClearanceMetres, asked.Pinned ?? [], asked.DirectionDegrees);
+                Structures(history.Drawing), asked.ClearanceMetres, asked.Pinned ?? [], asked.DirectionDegrees, conditions,
+                asked.Times!.SpacingsMetres is { Count: > 0 } spacings ? new SpacingChoice(spacings, asked.Times.ChangeHours) : null);
             await OneAtATime.WaitAsync(cancellation);
             try
             {
@@ -129,6 +139,7 @@ public sealed class PlanBarge(NpgsqlDataSource store, SiteHistories histories)
             history.Sequence, settings.TimeZone, able.Select(one => one.Name).ToArray(), settings.Zones.Select(zone => zone.Code).ToArray(), asked, problem, piles, plan, setUps, anchors)
         {
             Held = left.Where(pile => pile.HeldBy is not null).GroupBy(pile => pile.HeldBy!.Value).OrderBy(hold => hold.Key).ToDictionary(hold => hold.Key, hold => hold.Count()),
+            Ground = ground,
         };
     }
 

@@ -66,6 +66,12 @@ public sealed class ReviseWorkPlan(SiteRecorder recorder)
             if (window.Barge is { } of && settings.FindBarge(of) is null) return $"There is no barge \"{of}\"; the site has {barges}.";
         }
 
+        foreach (SlackWindow window in plan.Windows ?? [])
+        {
+            if (window.To <= window.From) return Say($"A window of slack water ends at {window.To:uuuu-MM-dd HH:mm} UTC, not after it begins at {window.From:uuuu-MM-dd HH:mm} UTC.");
+            if (window.Barge is { } of && settings.FindBarge(of) is null) return $"There is no barge \"{of}\" for a window of slack water; the site has {barges}.";
+        }
+
         return Repeated(plan.Zones.Select(zone => zone.Zone)) is { } twice ? $"Zone {twice} stands in the plan twice."
             : Repeated(plan.Barges.Select(barge => barge.Barge)) is { } again ? $"{again} stands in the plan twice." : null;
     }

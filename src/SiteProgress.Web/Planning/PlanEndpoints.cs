@@ -39,7 +39,11 @@ internal sealed class PlanEndpoints : IEndpoints
 
     private static void Table(TableWriter table, PlanBarge.Answer answer)
     {
-        table.Header("Set-up", "Anchors", "Heading against the second axis [deg]", "Casing", "Pile No", "Reference first axis [m]", "Reference second axis [m]", "Middle of casings first axis [m]", "Middle of casings second axis [m]");
+        table.Header(
+            "Set-up", "Anchors", "Heading against the second axis [deg]", "Casing", "Pile No", "Reference first axis [m]", "Reference second axis [m]", "Middle of casings first axis [m]",
+            "Middle of casings second axis [m]", $"Anchors laid from ({answer.TimeZone})", $"Begins ({answer.TimeZone})", $"Ends ({answer.TimeZone})", "Waits before [h]", "Waits for", "Not dated because",
+            "Seabed taken [m]", "Needs water level [m]", "Least under the keel [m]", "Seabed from", "Casings apart [m]");
+        SiteTime time = new(answer.TimeZone);
         foreach (PlannedAnchor anchor in answer.Plan!.Anchors)
         {
             foreach (PlannedSetUp setUp in anchor.SetUps)
@@ -47,17 +51,28 @@ internal sealed class PlanEndpoints : IEndpoints
                 foreach (CasingBuilds one in setUp.Builds)
                 {
                     table.Whole(setUp.Number).Whole(anchor.Number).Number(setUp.HeadingDegrees, 2).Whole(one.Casing).Text(one.Pile)
-                        .Number(setUp.Reference.XMetres, 3).Number(setUp.Reference.YMetres, 3).Number(setUp.Casings.XMetres, 3).Number(setUp.Casings.YMetres, 3).EndRow();
+                        .Number(setUp.Reference.XMetres, 3).Number(setUp.Reference.YMetres, 3).Number(setUp.Casings.XMetres, 3).Number(setUp.Casings.YMetres, 3)
+                        .Text(Minute(anchor.Laid?.Begins)).Text(Minute(setUp.Time?.Begins)).Text(Minute(setUp.Time?.Ends)).Number(setUp.Time?.WaitHours, 2).Text(setUp.Time?.WaitsFor).Text(setUp.NotDated)
+                        .Number(setUp.Keel?.SeabedMetres, 2).Number(setUp.Keel?.NeedsLevelMetres, 2).Number(setUp.Keel?.LeastRoomMetres, 2).Text(setUp.Keel?.From).Number(anchor.SpacingMetres, 2).EndRow();
                 }
             }
         }
+
+        string? Minute(NodaTime.Instant? at) => at is { } moment ? time.Minute(moment) : null;
     }
 
     /// <summary>Parts of the address.</summary>
     internal sealed record Asked(
         string? Barge, string? Zones, string? Headings, string? Along, string? Across, [FromQuery(Name = "anchor-hours")] string? AnchorHours,
-        [FromQuery(Name = "set-up-minutes")] string? SetUpMinutes, string? Clearance, string? Direction, string? Forbidden, string? Pinned)
+        [FromQuery(Name = "set-up-minutes")] string? SetUpMinutes, string? Clearance, string? Direction, string? Forbidden, string? Pinned, string? Begins,
+        [FromQuery(Name = "hours-a-day")] string? HoursADay, string? Slack, [FromQuery(Name = "slack-lag")] string? SlackLag, [FromQuery(Name = "slack-for")] string? SlackFor,
+        [FromQuery(Name = "in-slack")] string? InSlack, string? Draught, string? Keel, string? Seabed, string? Spacings, [FromQuery(Name = "change-hours")] string? ChangeHours,
+        string? Sea, string? Unforeseen, string? Workable)
     {
-        public PlanQuery Query => new(Barge, Zones, Headings, Along, Across, AnchorHours, SetUpMinutes, Clearance, Direction, Forbidden, Pinned);
+        public PlanQuery Query => new(
+            ("barge", Barge), ("zones", Zones), ("headings", Headings), ("along", Along), ("across", Across), ("anchor-hours", AnchorHours), ("set-up-minutes", SetUpMinutes),
+            ("clearance", Clearance), ("direction", Direction), ("forbidden", Forbidden), ("pinned", Pinned), ("begins", Begins), ("hours-a-day", HoursADay), ("slack", Slack),
+            ("slack-lag", SlackLag), ("slack-for", SlackFor), ("in-slack", InSlack), ("draught", Draught), ("keel", Keel), ("seabed", Seabed), ("spacings", Spacings),
+            ("change-hours", ChangeHours), ("sea", Sea), ("unforeseen", Unforeseen), ("workable", Workable));
     }
 }

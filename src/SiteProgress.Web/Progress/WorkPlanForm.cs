@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json;
 using NodaTime;
+using NodaTime.Text;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Records;
 using SiteProgress.Web.Shell;
@@ -10,6 +11,9 @@ namespace SiteProgress.Web.Progress;
 /// <summary>A plan of work as it is typed.</summary>
 public sealed class WorkPlanForm
 {
+    private static readonly LocalDateTimePattern Minute = LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd HH:mm");
+    private static readonly (SlackUse Use, string Word)[] Uses = [(SlackUse.Anchors, "anchors"), (SlackUse.SetUps, "set-ups"), (SlackUse.Both, "both")];
+
     /// <summary>A zone's line.</summary>
     public sealed class ZoneLine
     {
@@ -56,11 +60,17 @@ public sealed class WorkPlanForm
 
     public DateOnly? ContractFinish { get; set; }
 
+    public string? Windows { get; set; }
+
+    /// <summary>Clocks of the site, by which windows are typed.</summary>
+    public required DateTimeZone Clocks { get; init; }
+
     /// <summary>The form of a plan, with a line for every zone and barge of the site.</summary>
     public static WorkPlanForm Of(WorkPlan plan, SiteSettings settings)
     {
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(settings);
+        DateTimeZone clocks = new SiteTime(settings.TimeZone).Zone;
         return new WorkPlanForm
         {
             Zones = [.. settings.Zones.Select(zone => plan.Zones.FirstOrDefault(one => Same(one.Zone, zone.Code)) is { } dated
@@ -73,6 +83,8 @@ public sealed class WorkPlanForm
             Holidays = string.Join(", ", plan.Holidays.Select(day => ShowDay.InAddress(day.ToDateOnly()))),
             Restricted = string.Join('\n', plan.Restricted.Select(one => string.Join(", ", ShowDay.InAddress(one.From.ToDateOnly()), ShowDay.InAddress(one.To.ToDateOnly()), one.Zone ?? "*", one.Barge ?? "*", one.Reason))),
             ContractFinish = plan.ContractFinish?.ToDateOnly(),
+            Clocks = clocks,
+            Windows = string.Join('\n', (plan.Windows ?? []).Select(one => string.Join(", ", Minute.Format(one.From.InZone(clocks).LocalDateTime), Minute.Format(one.To.InZone(clocks).LocalDateTime), Uses.First(use => use.Use == one.Use).Word, one.Barge ?? "*"))),
         };
     }
 
@@ -87,11 +99,16 @@ public sealed class WorkPlanForm
             if (ShowDay.FromAddress(word) is null) return $"\"{word}\" is not a day among the holidays; expected year-month-day, such as 2026-04-03.";
         }
 
-        foreach (string line in Lines())
+        foreach (string line in Lines(Restricted))
         {
             string[] cells = line.Split(',', 5, StringSplitOptions.TrimEntries);
             if (cells.Length < 5 || ShowDay.FromAddress(cells[0]) is null || ShowDay.FromAddress(cells[1]) is null || cells[4].Length == 0)
                 return $"The closed period \"{line}\" cannot be read; expected first day, last day, zone or *, barge or *, reason.";
+        }
+
+        foreach (string line in Lines(Windows))
+        {
+            if (SlackOf(line) is null) return $"The window \"{line}\" cannot be read; expected its beginning and its end in site time, what it is for (anchors, set-ups or both) and the barge or *, such as 2026-06-01 04:10, 2026-06-01 05:20, anchors, *.";
         }
 
         return Zones.FirstOrDefault(zone => zone.Begins is null && (zone.Ends is not null || zone.PilesPerDay is not null)) is { } open
@@ -104,8 +121,9 @@ public sealed class WorkPlanForm
         [.. Barges.Where(barge => barge.From is not null || barge.Until is not null || !string.IsNullOrWhiteSpace(barge.Zones)).Select(barge => new BargePlan(barge.Barge, Day(barge.From), Day(barge.Until), Words(barge.Zones)))],
         [.. Rest.Where(rest => rest.IsRest).Select(rest => rest.Day)],
         [.. Words(Holidays).Select(word => LocalDate.FromDateOnly(ShowDay.FromAddress(word)!.Value)).Distinct().Order()],
-        [.. Lines().Select(Window)],
-        Day(ContractFinish));
+        [.. Lines(Restricted).Select(Window)],
+        Day(ContractFinish),
+        Lines(Windows) is { Length: > 0 } lines ? [.. lines.Select(line => SlackOf(line)!)] : null);
 
     private static RestrictedWindow Window(string line)
     {
@@ -116,7 +134,14 @@ public sealed class WorkPlanForm
 
     private static string? Named(string cell) => cell is "*" or "" ? null : cell;
 
-    private string[] Lines() => (Restricted ?? "").Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
+    private SlackWindow? SlackOf(string line)
+    {
+        string[] cells = line.Split(',', StringSplitOptions.TrimEntries);
+        return cells.Length == 4 && Minute.Parse(cells[0]) is { Success: true, Value: var from } && Minute.Parse(cells[1]) is { Success: true, Value: var to } && Uses.FirstOrDefault(use => use.Word == cells[2]) is { Word: not null } use
+            ? new SlackWindow(Clocks.AtLeniently(from).ToInstant(), Clocks.AtLeniently(to).ToInstant(), use.Use, Named(cells[3])) : null;
+    }
+
+    private static string[] Lines(string? text) => (text ?? "").Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
 
     private static string[] Words(string? text) => (text ?? "").Split([',', ' ', ';', '\n'], StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
 

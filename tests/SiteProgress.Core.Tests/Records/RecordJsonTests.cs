@@ -57,7 +57,8 @@ public sealed class RecordJsonTests
         new WorkPlanBody(
             new WorkPlan(
                 [new ZonePlan("A", new LocalDate(2026, 3, 2), null, 21.5m, 1.2m)], [new BargePlan("Tern", null, new LocalDate(2026, 7, 1), ["A"])],
-                [IsoDayOfWeek.Sunday], [new LocalDate(2026, 4, 3)], [new RestrictedWindow(new LocalDate(2026, 5, 1), new LocalDate(2026, 5, 9), "A", null, "spawning")], null),
+                [IsoDayOfWeek.Sunday], [new LocalDate(2026, 4, 3)], [new RestrictedWindow(new LocalDate(2026, 5, 1), new LocalDate(2026, 5, 9), "A", null, "spawning")], null,
+                [new SlackWindow(Instant.FromUtc(2026, 5, 1, 4, 10), Instant.FromUtc(2026, 5, 1, 5, 20), SlackUse.Anchors, "Tern")]),
             "first plan"),
         new DayNotesBody(new LocalDate(2026, 3, 1), new DayNotes("wind west 5", null, null, null, "zone A")),
         new DailyReportIssuedBody(new LocalDate(2026, 3, 1), 1, "{\"a\":1}", 41, new string('a', 64), null),
