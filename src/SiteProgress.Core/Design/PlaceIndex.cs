@@ -4,15 +4,18 @@ using SiteProgress.Core.Piles;
 namespace SiteProgress.Core.Design;
 
 /// <summary>Planned piles by place, for neighbours within one fixed distance: a grid of cells of that size.</summary>
-internal sealed class PlaceIndex
+public sealed class PlaceIndex
 {
     private readonly double reach;
     private readonly Dictionary<(long, long), List<PlannedPile>> cells = [];
 
+    /// <summary>Puts piles into cells.</summary>
     /// <param name="piles">The piles.</param>
     /// <param name="reachMetres">The distance, metres.</param>
     public PlaceIndex(IEnumerable<PlannedPile> piles, double reachMetres)
     {
+        ArgumentNullException.ThrowIfNull(piles);
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(reachMetres);
         reach = reachMetres;
         foreach (PlannedPile pile in piles)
         {
@@ -23,6 +26,7 @@ internal sealed class PlaceIndex
     }
 
     /// <summary>The piles no farther from a place than the distance.</summary>
+    /// <param name="at">The place, site grid.</param>
     public IEnumerable<PlannedPile> Near(SiteCoordinate at)
     {
         (long column, long row) = Cell(at);

@@ -21,7 +21,7 @@ internal static partial class SiteAddresses
         ways.ShouldContain($"/sites/{site}/records-in");
         var batches = await (await visit.Context.APIRequest.GetAsync($"/api/v1/sites/{site}/batches")).JsonAsync();
         var batch = batches!.Value[0].GetProperty("batch").GetInt64();
-        return [.. ways, $"/sites/{site}/piles/{Pile}", $"/sites/{site}/installations", $"/sites/{site}/matches", $"/sites/{site}/design/difference", .. Treatment(site), $"/sites/{site}/records-in/{batch}", "/account"];
+        return [.. ways, $"/sites/{site}/piles/{Pile}", $"/sites/{site}/installations", $"/sites/{site}/matches", $"/sites/{site}/design/difference", $"/sites/{site}/design/layout", .. Treatment(site), $"/sites/{site}/records-in/{batch}", "/account"];
     }
 
     /// <summary>Pages that the page of decisions leads to.</summary>

@@ -17,7 +17,9 @@ internal static class LayoutCheck
         if (!Enum.IsDefined(inputs.Pattern)) problems.Add(new LayoutProblem("Pattern", inputs.Pattern.ToString(), "square, rectangular or triangular"));
         if (inputs.SpacingMetres is { } given) Between(problems, "Spacing", given, 0.1, 100, "metres, 0.1 to 100");
         if (inputs is { Pattern: Pattern.Rectangular, SecondSpacingMetres: { } across }) Between(problems, "Second spacing", across, 0.1, 100, "metres, 0.1 to 100");
-        if (inputs.ReplacementRatio is { } ratio) Between(problems, "Replacement ratio", ratio, 0.001, 1, "a_s above 0 and below 1, such as 0.7");
+        if (inputs.ReplacementRatio is { } ratio) Between(problems, "Replacement ratio", ratio, 0.001, 1, "a ratio above 0 and below 1, such as 0.7");
+        if (inputs.ReplacementRatio is not null && inputs.SpacingMetres is not null && (inputs.Pattern != Pattern.Rectangular || inputs.SecondSpacingMetres is not null))
+            problems.Add(new LayoutProblem("Replacement ratio", "it and every spacing", "one of them left empty: the spacing follows from the ratio, or the ratio from the spacing"));
         if (problems.Count > before) return null;
         return inputs.Pattern == Pattern.Rectangular ? Rectangular(inputs, problems) : Single(inputs, problems);
     }
@@ -93,7 +95,7 @@ internal static class LayoutCheck
         if (overlap <= Slack) return true;
         problems.Add(new LayoutProblem(
             where, Metres(spacing),
-            $"at least the diameter, {Metres(inputs.DiameterMetres)}: neighbours would overlap by {Metres(overlap)} (a_s at touching circles of a {(inputs.Pattern == Pattern.Triangular ? "triangular pattern 0.9069" : "square pattern 0.7854")})"));
+            $"at least the diameter, {Metres(inputs.DiameterMetres)}: neighbours would overlap by {Metres(overlap)}; {(inputs.Pattern == Pattern.Triangular ? "triangles touch at a replacement ratio of 0.9069" : "squares touch at a replacement ratio of 0.7854")}"));
         return false;
     }
 

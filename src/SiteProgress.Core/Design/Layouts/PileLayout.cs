@@ -29,6 +29,11 @@ public sealed record PileLayout(LayoutInputs Inputs, IReadOnlyList<LaidPile> Pil
 
     private const long MostRows = 200_000;
 
+    /// <summary>The piles as planned ones, with the levels and the diameter of the layout.</summary>
+    public IEnumerable<PlannedPile> Planned()
+        => Piles.Select(pile => new PlannedPile(
+            0, pile.Number, Inputs.Zone, pile.Position, Inputs.DiameterMetres, Inputs.TopLevelMetres, Inputs.TipLevelMetres, Inputs.LeastLengthMetres, null));
+
     /// <summary>Lays out piles.</summary>
     /// <param name="inputs">Area, pattern, place, pile and numbers.</param>
     /// <returns>

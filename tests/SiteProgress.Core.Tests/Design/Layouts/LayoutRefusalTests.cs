@@ -21,7 +21,7 @@ public sealed class LayoutRefusalTests
 
     [Fact]
     public void A_spacing_below_the_diameter_is_refused_with_the_overlap()
-        => Only(Good with { SpacingMetres = 1.95 }).ShouldBe(("Spacing", "1.950 m", "at least the diameter, 2.000 m: neighbours would overlap by 0.050 m (a_s at touching circles of a square pattern 0.7854)"));
+        => Only(Good with { SpacingMetres = 1.95 }).ShouldBe(("Spacing", "1.950 m", "at least the diameter, 2.000 m: neighbours would overlap by 0.050 m; squares touch at a replacement ratio of 0.7854"));
 
     [Fact]
     public void A_spacing_of_just_the_diameter_is_taken()
@@ -42,7 +42,7 @@ public sealed class LayoutRefusalTests
     [Fact]
     public void Too_few_corners_and_corners_in_one_line_are_refused()
     {
-        Only(With((0, 0), (30, 0))).ShouldBe(("Outline", "2 different corners", "at least three corners"));
+        Only(With((0, 0), (30, 0))).ShouldBe(("Outline", "2 corners", "at least three corners"));
         Only(With((0, 0), (30, 0), (30, 0), (0, 0))).Found.ShouldBe("2 different corners");
         Only(Good with { Rings = [] }).Found.ShouldBe("no corners");
         Only(Good with { Rings = [[]] }).Found.ShouldBe("no corners");
@@ -68,6 +68,7 @@ public sealed class LayoutRefusalTests
         Only(Good with { DiameterMetres = double.NaN }).Where.ShouldBe("Diameter");
         Only(Good with { SpacingMetres = 2100 }).Where.ShouldBe("Spacing");
         Only(Good with { SpacingMetres = null }).ShouldBe(("Spacing", "nothing", "metres; or a replacement ratio from which it follows"));
+        Only(Good with { ReplacementRatio = 0.5 }).Found.ShouldBe("it and every spacing");
         Only(Good with { TipLevelMetres = 28 }).ShouldBe(("Tip level", "28.000 m", "a level below the top level −12.500 m; is it a depth?"));
         Only(Good with { VolumeChangeFactor = 0 }).Where.ShouldBe("C");
         PileLayout.Of(Good with { RotationDegrees = double.NaN, EdgeMetres = double.NaN, DiameterMetres = -1 }).Problems.Count.ShouldBe(3);
