@@ -13,7 +13,7 @@ public sealed class SampleFileTests
     {
         var value = Planned("good/planned-windows-1252.csv");
 
-        (value.Position.First, value.Remark).ShouldBe((1234.5, "S\u00FCdmole"));
+        (value.Position.First, value.Remark?.Text).ShouldBe((1234.5, "S\u00FCdmole"));
     }
 
     [Fact]
@@ -37,7 +37,7 @@ public sealed class SampleFileTests
 
         var reading = InstallationReader.Read(stream, Given.Choices, TestContext.Current.CancellationToken).WithoutProblems();
 
-        reading.Rows.Select(row => (row.Line, row.Value.Remark)).ShouldBe([(2, "first line\r\nsecond, with \"marks\""), (4, null)]);
+        reading.Rows.Select(row => (row.Line, row.Value.Remark?.Text)).ShouldBe([(2, "first line\r\nsecond, with \"marks\""), (4, null)]);
     }
 
     [Fact]

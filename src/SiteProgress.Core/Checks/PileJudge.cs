@@ -35,7 +35,7 @@ public static class PileJudge
             TimesCheck.Judge(logs, contract),
             .. SandAgreementCheck.Judge(logs, contract) is { } agreement ? [agreement] : Array.Empty<CheckResult>(),
         ];
-        return new PileJudgement(pile, StateOf(checks), attempts.Count, standing, position, sand, checks)
+        return new PileJudgement(pile, StateOf(checks), attempts.Count, standing, position, sand, Array.ConvertAll(checks, contract.Once.Of))
         {
             AsBuiltTopLevelMetres = standing[^1].ToLevelMetres,
             AsBuiltTipLevelMetres = standing[0].FromLevelMetres,
@@ -72,6 +72,8 @@ public sealed record JudgingContract(
 
     /// <summary>Reads the log of a part; null where logs are not to be had.</summary>
     public PartLogReader? ReadLog { get; init; }
+
+    internal SaidOnce Once { get; } = new();
 
     /// <summary>True when the contract requires this check.</summary>
     public bool Requires(CheckName check) => Zone.RequiredChecks.Contains(check);

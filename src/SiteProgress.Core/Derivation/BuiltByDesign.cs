@@ -17,6 +17,8 @@ namespace SiteProgress.Core.Derivation;
 /// <param name="log">What was decided.</param>
 internal sealed class BuiltByDesign(IReadOnlyDictionary<string, JudgingContract> contracts, GridRotation rotation, TreatmentLog log)
 {
+    private readonly Dictionary<int, PileDesign> _unchanged = [];
+
     /// <summary>The pile as judged, and how its design stands; null where it is gone, or no zone of the settings takes it.</summary>
     public (PileJudgement Judgement, PileDesign Design)? Judge(PileThroughRevisions pile, LocatedInstallation[] attempts)
     {
@@ -35,15 +37,21 @@ internal sealed class BuiltByDesign(IReadOnlyDictionary<string, JudgingContract>
 
         if (design is null && pile.TakenOutBy is not null) return null;
         if (!contracts.TryGetValue(version.Pile.Zone, out JudgingContract? contract)) return null;
-        PileJudgement judged = PileJudge.Judge(version.Pile with { Number = pile.Number }, attempts, contract);
-        design ??= PileDesign.Unchanged(version.Revision);
+        PileJudgement judged = PileJudge.Judge(version.Pile.Under(pile.Number), attempts, contract);
+        design ??= Unchanged(version.Revision);
         return (design.IsOpen ? judged with { OpenDesignChange = design.Line } : judged, design);
+    }
+
+    private PileDesign Unchanged(int revision)
+    {
+        if (!_unchanged.TryGetValue(revision, out PileDesign? design)) _unchanged[revision] = design = PileDesign.Unchanged(revision);
+        return design;
     }
 
     private PileDesign DesignOf(PileThroughRevisions pile, PileVersion then)
     {
         DesignChangeLine? change = DesignDifference.Line(then.Pile, pile.TakenOutBy is null ? pile.Last.Pile : null, rotation);
-        if (change is not { TouchesWork: true }) return PileDesign.Unchanged(then.Revision);
+        if (change is not { TouchesWork: true }) return Unchanged(then.Revision);
         int by = pile.TakenOutBy ?? pile.Last.Revision;
         string line = DesignChangeSentence.Of(change, then.Revision, by);
         DecidedDesignChange? decided = log.DesignChanges.GetValueOrDefault(pile.Number);
@@ -71,6 +79,8 @@ public sealed record PileDesign(int JudgedBy, int? ChangedBy, DesignChangeLine? 
 
     /// <summary>True while the change waits for a decision.</summary>
     public bool IsOpen => Change is not null && Answer is null;
+
+    internal static PileDesign Unrevised { get; } = Unchanged(0);
 
     internal static PileDesign Unchanged(int revision) => new(revision, null, null, null);
 }

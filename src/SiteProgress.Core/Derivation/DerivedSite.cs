@@ -58,7 +58,7 @@ public sealed record DerivedPile(
     public PileTreatment Treatment { get; init; } = PileTreatment.Untouched(Judgement.State);
 
     /// <summary>How its design stands to what was built.</summary>
-    public PileDesign Design { get; init; } = PileDesign.Unchanged(0);
+    public PileDesign Design { get; init; } = PileDesign.Unrevised;
 }
 
 /// <summary>An installation with its match, in all three frames.</summary>

@@ -32,8 +32,9 @@ public sealed record PileVersion(PlannedPile Pile, int Revision, Instant From, I
 /// <summary>One planned pile through all revisions: its number may change, and it may be moved or taken out.</summary>
 public sealed class PileThroughRevisions
 {
-    private readonly List<PileVersion> _versions = [];
-    private readonly List<(long Since, string Number)> _names = [];
+    // Most piles have one version and one number, and there are many piles.
+    private readonly List<PileVersion> _versions = new(1);
+    private readonly List<(long Since, string Number)> _names = new(1);
 
     internal PileThroughRevisions(PlannedPile pile, int revision, long batch, Instant from)
     {

@@ -50,9 +50,8 @@ public static class SiteDerivation
         return new DerivedSite(
             history,
             frames,
-            [.. Piles(judged, treated, frames, days).Zip(byDesign, (pile, one) => pile with { Design = one.Design })],
-            Installations(rows, located, matches, frames, days, standing)
-                .Select(one => one with { Clock = circumstances.ClockOf(one.Located.Sequence), Levels = circumstances.LevelsOf(one.Located.Sequence) }).ToArray(),
+            Piles(byDesign, judged, treated, frames, days),
+            Installations(rows, located, matches, frames, days, standing, circumstances),
             ProductionByDay.Of(located, matches, judged, days),
             PositionChecks(history, frames, corrected, located))
         {
@@ -124,18 +123,22 @@ public static class SiteDerivation
         ReadLog = (pile, part, cutOff) => logs.Of(pile, zone, part, cutOff),
     };
 
-    private static DerivedPile[] Piles(PileJudgement[] judged, TreatedSite treated, SiteFrames frames, WorkingDays days)
+    private static DerivedPile[] Piles((PileJudgement Judgement, PileDesign Design)[] byDesign, PileJudgement[] judged, TreatedSite treated, SiteFrames frames, WorkingDays days)
     {
         ProjectedCoordinate[] projected = new ProjectedCoordinate[judged.Length];
         GeographicCoordinate[] geographic = new GeographicCoordinate[judged.Length];
         frames.Current.SiteToProjected(Array.ConvertAll(judged, pile => pile.Pile.Position), projected);
         frames.Current.ProjectedToGeographic(projected, geographic);
-        return judged.Select((pile, index) => (Pile: pile, Index: index, Treatment: treated.Find(pile.Pile.Number)!)).Select(one => Pile(
-            one.Pile with { State = one.Treatment.State }, one.Treatment, projected[one.Index], geographic[one.Index], frames, days)).ToArray();
+        return [.. byDesign.Select((one, index) =>
+        {
+            PileTreatment treatment = treated.Find(one.Judgement.Pile.Number)!;
+            PileJudgement pile = one.Judgement.State == treatment.State ? one.Judgement : one.Judgement with { State = treatment.State };
+            return Pile(pile, one.Design, treatment, projected[index], geographic[index], frames, days);
+        })];
     }
 
     private static DerivedPile Pile(
-        PileJudgement pile, PileTreatment treatment, ProjectedCoordinate projected, GeographicCoordinate geographic, SiteFrames frames, WorkingDays days)
+        PileJudgement pile, PileDesign design, PileTreatment treatment, ProjectedCoordinate projected, GeographicCoordinate geographic, SiteFrames frames, WorkingDays days)
         => new(
             pile,
             projected,
@@ -144,6 +147,7 @@ public static class SiteDerivation
             pile.Standing.Count > 0 && pile.Standing[^1].Installation.Recorded.End is { } end ? days.At(end) : null)
         {
             Treatment = treatment,
+            Design = design,
         };
 
     /// <summary>Where a pile stands in the projected CRS: a record keeps the adjustment it was made with, so a later one does not move what is built.</summary>
@@ -158,7 +162,8 @@ public static class SiteDerivation
         IReadOnlyList<InstallationMatch> matches,
         SiteFrames frames,
         WorkingDays days,
-        HashSet<long> standing)
+        HashSet<long> standing,
+        RecordedCircumstances circumstances)
     {
         DerivedInstallation[] derived = new DerivedInstallation[rows.Length];
         for (int index = 0; index < rows.Length; index++)
@@ -172,7 +177,11 @@ public static class SiteDerivation
                 located[index].Position is { } position ? frames.InCrsInForce(position, located[index].AdjustmentRevision) : null,
                 own is { } point ? Geographic(service, point) : null,
                 rows[index].Value.End is { } end ? days.At(end) : null,
-                standing.Contains(rows[index].Sequence));
+                standing.Contains(rows[index].Sequence))
+            {
+                Clock = circumstances.ClockOf(located[index].Sequence),
+                Levels = circumstances.LevelsOf(located[index].Sequence),
+            };
         }
 
         return derived;

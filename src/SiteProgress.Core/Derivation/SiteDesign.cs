@@ -59,7 +59,7 @@ public sealed class SiteDesign
 
     /// <summary>All versions for finding piles by number or place at a moment.</summary>
     internal IEnumerable<DesignEntry> Entries()
-        => Piles.SelectMany(pile => pile.Versions.Select(version => new DesignEntry(version.Pile with { Number = pile.Number }, version.Pile.Number, version.From, version.Until)));
+        => Piles.SelectMany(pile => pile.Versions.Select(version => new DesignEntry(version.Pile.Under(pile.Number), version.Pile.Number, version.From, version.Until)));
 
     private static DesignFold Fold(SiteHistory history, SiteFrames frames, SiteSettings settings, IEnumerable<DesignRevision> revisions)
     {

@@ -46,7 +46,7 @@ public sealed record FieldChange(DesignField Field, double? Was, double? Is, str
         Numbers(changes, DesignField.TopLevel, was.TopLevelMetres, now.TopLevelMetres);
         Numbers(changes, DesignField.TipLevel, was.TipLevelMetres, now.TipLevelMetres);
         Numbers(changes, DesignField.LeastLength, was.LeastLengthMetres, now.LeastLengthMetres);
-        Texts(changes, DesignField.Remark, was.Remark ?? "", now.Remark ?? "", StringComparison.Ordinal);
+        Texts(changes, DesignField.Remark, was.Remark?.Text ?? "", now.Remark?.Text ?? "", StringComparison.Ordinal);
         return changes;
     }
 

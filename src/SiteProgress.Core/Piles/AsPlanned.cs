@@ -20,4 +20,4 @@ public sealed record AsPlanned(
     double? TopLevelMetres,
     double? TipLevelMetres,
     double? LeastLengthMetres,
-    string? Remark);
+    Remark? Remark);

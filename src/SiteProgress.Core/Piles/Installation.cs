@@ -51,7 +51,7 @@ public sealed record Installation(
     FixType? Fix,
     double? UncertaintyMetres,
     Outcome Outcome,
-    string? Remark,
+    Remark? Remark,
     RecordedDepths? Depths = null,
     double? CorrectionAgeSeconds = null,
     double? CoordinateEpoch = null);

@@ -21,4 +21,8 @@ public sealed record PlannedPile(
     double TopLevelMetres,
     double? TipLevelMetres,
     double? LeastLengthMetres,
-    string? Remark);
+    Remark? Remark)
+{
+    /// <summary>The same pile under a number; itself where it bears it already.</summary>
+    internal PlannedPile Under(string number) => string.Equals(Number, number, StringComparison.Ordinal) ? this : this with { Number = number };
+}

@@ -6,6 +6,12 @@ namespace SiteProgress.Core.Records;
 /// <summary>Gathers records into a <see cref="SiteHistory"/>; never seen outside it.</summary>
 internal sealed class HistoryBuilder
 {
+    private const int MostNames = 100_000;
+
+    // Names of barges, zones and set-ups stand in every row; remarks may be long. The shelf is of one append, never shared by two.
+    private readonly RemarkShelf _remarks = new();
+    private readonly Dictionary<string, string> _names = new(StringComparer.Ordinal);
+
     public long Sequence { get; private set; }
 
     public SettingsRecords SettingsPart { get; private init; } = new();
@@ -74,8 +80,8 @@ internal sealed class HistoryBuilder
         Sequence = record.Sequence;
         switch (RecordJson.FromBytes(record.Kind, record.Body.Span))
         {
-            case PileInstalledBody body: Installed.Add(Row(record, body.Line, body.Installation)); break;
-            case PilePlannedBody body: Planned.Add(Row(record, body.Line, body.Pile)); break;
+            case PileInstalledBody body: Installed.Add(Row(record, body.Line, Kept(body.Installation))); break;
+            case PilePlannedBody body: Planned.Add(Row(record, body.Line, Kept(body.Pile))); break;
             case PositionCheckedBody body: Checked.Add(Row(record, body.Line, body.Measurement)); break;
             case PenetrationTestedBody body: PenetrationTests.Add(Row(record, body.Line, body.Test)); break;
             case SandDeliveredBody body: Deliveries.Add(Row(record, body.Line, body.Delivery)); break;
@@ -92,6 +98,27 @@ internal sealed class HistoryBuilder
             case TreatmentBody body: Treatments.Add(new TreatmentRecord(record.Sequence, record.RecordedAt, record.RecordedBy, body)); break;
             default: throw new InvalidDataException($"Record {record.Sequence} is of a kind that has no place in a history.");
         }
+    }
+
+    /// <summary>Nothing more is added.</summary>
+    public void Close() => _remarks.Close();
+
+    private Installation Kept(Installation one) => one with
+    {
+        Barge = Name(one.Barge),
+        SetUp = one.SetUp is { } setUp ? Name(setUp) : null,
+        Remark = Kept(one.Remark),
+    };
+
+    private AsPlanned Kept(AsPlanned pile) => pile with { Zone = Name(pile.Zone), Remark = Kept(pile.Remark) };
+
+    private Remark? Kept(Remark? remark) => remark is null ? null : _remarks.Keep(remark.Text);
+
+    private string Name(string name)
+    {
+        if (_names.TryGetValue(name, out string? known)) return known;
+        if (_names.Count < MostNames) _names.Add(name, name);
+        return name;
     }
 
     private void Withdraw(RecordEntry record, BatchWithdrawnBody body)

@@ -13,7 +13,7 @@ public sealed class SiteHistory
 {
     private readonly HistoryBuilder _built;
 
-    private SiteHistory(HistoryBuilder built, LogReadings readings) => (_built, Readings) = (built, readings);
+    internal SiteHistory(HistoryBuilder built, LogReadings readings) => (_built, Readings) = (built, readings);
 
     /// <summary>A site before its first record.</summary>
     public static SiteHistory Empty { get; } = new(new HistoryBuilder(), LogReadings.None);
@@ -133,10 +133,13 @@ public sealed class SiteHistory
     public SiteHistory With(IEnumerable<RecordEntry> records)
     {
         ArgumentNullException.ThrowIfNull(records);
-        HistoryBuilder next = _built.Copy();
-        foreach (RecordEntry record in records) next.Add(record);
-        return new SiteHistory(next, Readings);
+        GrowingHistory growing = Grow();
+        foreach (RecordEntry record in records) growing.Add(record);
+        return growing.Grown();
     }
+
+    /// <summary>A history that begins as this one and takes further records one by one, so that a large append is never whole in memory.</summary>
+    public GrowingHistory Grow() => new(_built.Copy(), Readings);
 
     /// <summary>The same history with the samples of its logs to be had from these readings.</summary>
     public SiteHistory ReadBy(LogReadings readings) => new(_built, readings);

@@ -24,8 +24,12 @@ public sealed record PileTreatment(
     string? Replaces,
     string? ReplacedBy)
 {
+    // Most piles of a large site are untouched, and all of one state are so alike.
+    private static readonly Dictionary<PileState, PileTreatment> ByState = Enum.GetValues<PileState>()
+        .ToDictionary(state => state, state => new PileTreatment(state, null, null, null, null, null, null, null, null));
+
     /// <summary>A pile that nothing was decided about.</summary>
-    public static PileTreatment Untouched(PileState state) => new(state, null, null, null, null, null, null, null, null);
+    public static PileTreatment Untouched(PileState state) => ByState.TryGetValue(state, out PileTreatment? known) ? known : new(state, null, null, null, null, null, null, null, null);
 }
 
 /// <summary>A pile was accepted.</summary>

@@ -81,7 +81,7 @@ public sealed class InstallationReader
             row.Word(_layout.Fix, Fixes, "one of RTK fixed, RTK float, differential, single") ?? receiver.Fix,
             row.Number(_layout.Uncertainty),
             outcome ?? Outcome.Complete,
-            row.Text(_layout.Remark, 2_000),
+            row.Remark(_layout.Remark, 2_000),
             Depths(row, receiver),
             row.Number(_layout.CorrectionAge) ?? receiver.CorrectionAgeSeconds,
             row.Number(_layout.Epoch));

@@ -34,7 +34,7 @@ public static class PlannedPileReader
         var top = row.Number(layout.TopLevel);
         var tip = row.Number(layout.TipLevel);
         var leastLength = row.Number(layout.LeastLength);
-        var remark = row.Text(layout.Remark, 2_000);
+        var remark = row.Remark(layout.Remark, 2_000);
         row.Require(layout.PileNumber, "a pile number");
         row.Require(layout.Zone, $"a zone of this site: {string.Join(", ", choices.Zones)}");
         if (position is null && !row.IsBad)

@@ -24,6 +24,7 @@ internal sealed class RowCells
     private readonly PileNumberRule _numbers;
     private readonly ProblemList _problems;
     private readonly ProblemList _warnings;
+    private readonly RemarkShelf _remarks = new();
     private readonly HashSet<string> _pool = [];
     private readonly HashSet<string>.AlternateLookup<ReadOnlySpan<char>> _pooled;
 
@@ -78,16 +79,30 @@ internal sealed class RowCells
     /// <summary>Text; null where blank.</summary>
     public string? Text(Column column, int mostCharacters)
     {
+        var cell = TextIn(column, mostCharacters);
+        return cell.IsEmpty ? null : Pooled(cell);
+    }
+
+    /// <summary>Text that may be long and another in every row; null where blank.</summary>
+    public Remark? Remark(Column column, int mostCharacters)
+    {
+        var cell = TextIn(column, mostCharacters);
+        return cell.IsEmpty ? null : _remarks.Keep(cell);
+    }
+
+    /// <summary>Nothing more is read.</summary>
+    public void Close() => _remarks.Close();
+
+    private ReadOnlySpan<char> TextIn(Column column, int mostCharacters)
+    {
         var cell = Cell(column);
-        if (cell.IsEmpty)
-            return null;
         if (cell.Length > mostCharacters)
             Problem(column.Title, cell, string.Create(CultureInfo.InvariantCulture, $"at most {mostCharacters} characters"));
         else if (HasStrayCharacter(cell))
             Problem(column.Title, cell, "text in one encoding, without control characters");
         else
-            return Pooled(cell);
-        return null;
+            return cell;
+        return default;
     }
 
     /// <summary>A number in the column's unit; null where blank or unreadable.</summary>

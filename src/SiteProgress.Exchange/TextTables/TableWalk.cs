@@ -67,6 +67,7 @@ internal sealed class TableWalk<T>
         var records = source.All(found.Way);
         var cells = new RowCells(records, header, _choices, evidence, _problems, _warnings);
         Walk(records, header, found.Way.Delimiter, cells, readRow, cancellation);
+        cells.Close();
         Tell(source, found, evidence, cells);
     }
 

@@ -40,9 +40,9 @@ public sealed class HistoryCache(PileLogStore logs)
             && (await log.HashAtAsync(kept.Head.Sequence, cancellation))?.Equals(kept.Head.Hash) == true
             ? kept
             : new Kept(SiteHistory.Empty.ReadBy(ReadingsOf(site)), new ChainHead(0, ChainHash.BeforeFirst, 0));
-        List<RecordEntry> since = [];
-        await foreach (RecordEntry record in log.ReadAsync(from.Head.Sequence, cancellation)) since.Add(record);
-        return since.Count == 0 ? from.History : from.History.With(since);
+        GrowingHistory? growing = null;
+        await foreach (RecordEntry record in log.ReadAsync(from.Head.Sequence, cancellation)) (growing ??= from.History.Grow()).Add(record);
+        return growing?.Grown() ?? from.History;
     }
 
     /// <summary>The history of a site as it was after one of its records.</summary>
@@ -51,9 +51,9 @@ public sealed class HistoryCache(PileLogStore logs)
         ArgumentNullException.ThrowIfNull(log);
         ChainHash? hash = await log.HashAtAsync(sequence, cancellation);
         if (_lookedBack is { } kept && kept.Site == site && kept.Sequence == sequence && kept.Hash.Equals(hash) && kept.History.TryGetTarget(out SiteHistory? known)) return known;
-        List<RecordEntry> records = [];
-        await foreach (RecordEntry record in log.ReadAsync(0, sequence, cancellation)) records.Add(record);
-        SiteHistory history = SiteHistory.Empty.ReadBy(ReadingsOf(site)).With(records);
+        GrowingHistory growing = SiteHistory.Empty.ReadBy(ReadingsOf(site)).Grow();
+        await foreach (RecordEntry record in log.ReadAsync(0, sequence, cancellation)) growing.Add(record);
+        SiteHistory history = growing.Grown();
         _lookedBack = hash is null ? null : new LookedBack(site, sequence, hash, new WeakReference<SiteHistory>(history));
         return history;
     }

@@ -65,13 +65,12 @@ public sealed class SiteRecorder(NpgsqlDataSource store, DerivedStore derivedSto
         IReadOnlyList<RecordBody> bodies = make(history);
         if (bodies.Count == 0) return new RecordedRange(head.Sequence, head.Sequence);
 
-        List<RecordEntry> records = Chain(siteCode, by, head, bodies);
-        await log.AppendAsync(records, cancellation);
-        SiteHistory next = history.With(records);
-        ChainHead newHead = new(records[^1].Sequence, records[^1].Hash, SiteDerivation.RulesVersion);
-        long first = records[0].Sequence;
-        // From here on the history says it all; the bytes of a large file need not stay beside it.
-        (records, bodies) = ([], []);
+        // Record by record to the store and into the history: the bytes of a large file are never there at once.
+        GrowingHistory growing = history.Grow();
+        RecordEntry last = await log.AppendAsync(Chain(siteCode, by, head, bodies), growing.Add, cancellation);
+        SiteHistory next = growing.Grown();
+        ChainHead newHead = new(last.Sequence, last.Hash, SiteDerivation.RulesVersion);
+        bodies = [];
         DerivedSite derived = cache.DerivedOf(next);
         await derivedStore.WriteAsync(connection, site, derived, SiteRoles.Rows(next), cancellation);
         await SiteStateWriter.WriteAsync(connection, site, newHead, derived, cancellation);
@@ -80,12 +79,11 @@ public sealed class SiteRecorder(NpgsqlDataSource store, DerivedStore derivedSto
 
         cache.Keep(site, next, newHead);
         await heads.KeepAsync(siteCode, newHead, Now(), CancellationToken.None);
-        return new RecordedRange(first, newHead.Sequence);
+        return new RecordedRange(head.Sequence + 1, newHead.Sequence);
     }
 
-    private List<RecordEntry> Chain(string siteCode, string by, ChainHead head, IReadOnlyList<RecordBody> bodies)
+    private IEnumerable<RecordEntry> Chain(string siteCode, string by, ChainHead head, IReadOnlyList<RecordBody> bodies)
     {
-        List<RecordEntry> records = new(bodies.Count);
         Instant now = Now();
         (long sequence, ChainHash previous, long? batch) = (head.Sequence, head.Hash, null);
         foreach (RecordBody body in bodies)
@@ -94,11 +92,9 @@ public sealed class SiteRecorder(NpgsqlDataSource store, DerivedStore derivedSto
             long? batchOfRow = body is IRowBody ? batch : null;
             byte[] bytes = RecordJson.ToBytes(body);
             previous = HashChain.Next(siteCode, sequence, body.Kind, now, by, batchOfRow, previous, bytes);
-            records.Add(new RecordEntry(sequence, body.Kind, now, by, batchOfRow, bytes, previous));
+            yield return new RecordEntry(sequence, body.Kind, now, by, batchOfRow, bytes, previous);
             if (body is BatchBody) batch = sequence;
         }
-
-        return records;
     }
 
     private Instant Now()

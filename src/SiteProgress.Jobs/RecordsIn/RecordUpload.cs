@@ -32,17 +32,20 @@ public sealed class RecordUpload(UploadReader reader, SiteHistories histories, S
 
         // Samples lie under their hash before a record names it, so that no record is ever without them.
         if (RecordingRules.WhyNot(permit, before, read) is null) await logs.KeepAsync(permit.Site, read.Logs, cancellation);
-        string? refusal = null;
+        (string? refusal, int rows) = (null, read.RowsRecorded ?? read.Rows.Count);
         RecordedRange range = await recorder.AppendAsync(
             permit,
             Right.BringIn,
             history =>
             {
                 refusal = RecordingRules.WhyNot(permit, history, read);
-                return refusal is null ? read.Bodies(history.Adjustments[^1].Adjustment.Revision) : [];
+                IReadOnlyList<RecordBody> bodies = refusal is null ? read.Bodies(history.Adjustments[^1].Adjustment.Revision) : [];
+                // They go with the recording: a large file is not to lie beside the site that is derived from it.
+                read = read with { Rows = [] };
+                return bodies;
             },
             cancellation);
-        return refusal is null ? new RecordingResult(range.First, read.RowsRecorded ?? read.Rows.Count, null, []) : RecordingResult.Refused(refusal, read.Problems);
+        return refusal is null ? new RecordingResult(range.First, rows, null, []) : RecordingResult.Refused(refusal, read.Problems);
     }
 }
 

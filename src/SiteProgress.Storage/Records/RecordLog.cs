@@ -72,9 +72,13 @@ public sealed class RecordLog(NpgsqlConnection connection, int site)
         return await command.ExecuteScalarAsync(cancellation) is byte[] bytes ? new ChainHash(bytes) : null;
     }
 
-    /// <summary>Adds records at the end, in one stream.</summary>
-    public async Task AppendAsync(IReadOnlyList<RecordEntry> records, CancellationToken cancellation)
+    /// <summary>Adds records at the end, in one stream, and hands each on when it is sent.</summary>
+    /// <returns>The last of them.</returns>
+    public async Task<RecordEntry> AppendAsync(IEnumerable<RecordEntry> records, Action<RecordEntry> sent, CancellationToken cancellation)
     {
+        ArgumentNullException.ThrowIfNull(records);
+        ArgumentNullException.ThrowIfNull(sent);
+        RecordEntry? last = null;
         await using NpgsqlBinaryImporter importer = await connection.BeginBinaryImportAsync(
             "copy record.site_record (site, sequence, kind, recorded_at, recorded_by, batch, body, hash) from stdin (format binary)",
             cancellation);
@@ -90,9 +94,12 @@ public sealed class RecordLog(NpgsqlConnection connection, int site)
             else await importer.WriteNullAsync(cancellation);
             await importer.WriteAsync(record.Body, NpgsqlDbType.Bytea, cancellation);
             await importer.WriteAsync(record.Hash.Bytes, NpgsqlDbType.Bytea, cancellation);
+            sent(record);
+            last = record;
         }
 
         await importer.CompleteAsync(cancellation);
+        return last ?? throw new ArgumentException("There is no record to add.", nameof(records));
     }
 }
 

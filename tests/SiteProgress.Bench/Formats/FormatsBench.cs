@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Globalization;
+using System.Text;
 using NodaTime;
 using SiteProgress.Core.Piles;
 using SiteProgress.Exchange;
@@ -110,11 +111,27 @@ internal static class FormatsBench
     {
         using StreamWriter text = new(path);
         text.Write($"Pile No,Zone,Tip level [m],{column},E,N\n");
-        string filler = new('r', filled);
+        Random chance = new(3);
         for (int pile = 0; pile < piles; pile++)
-            text.Write(string.Create(CultureInfo.InvariantCulture, $"A-{pile + 1:000000},A,{-28 - (pile % 100 / 100.0):0.00},{filler}{(filled > 0 ? pile : 0)},{392000 + (pile % 400 * 2.1):0.000},{6162000 + (pile / 400 * 2.1):0.000}\n"));
+            text.Write(string.Create(CultureInfo.InvariantCulture, $"A-{pile + 1:000000},A,{-28 - (pile % 100 / 100.0):0.00},{Sentence(chance, filled)}{(filled > 0 ? pile : 0)},{392000 + (pile % 400 * 2.1):0.000},{6162000 + (pile / 400 * 2.1):0.000}\n"));
         return path;
     }
+
+    /// <summary>Words as a crew writes them, each sentence another: what can be packed of it is what can be packed of such remarks.</summary>
+    private static string Sentence(Random chance, int letters)
+    {
+        StringBuilder text = new(letters + 20);
+        while (text.Length < letters) text.Append(Words[chance.Next(Words.Length)]).Append(chance.Next(4) == 0 ? chance.Next(1_000).ToString(CultureInfo.InvariantCulture) : "").Append(' ');
+        text.Length = letters;
+        return text.ToString();
+    }
+
+    private static readonly string[] Words =
+    [
+        "casing", "hard layer at", "sand", "refilled", "hose", "changed at", "vibrator", "stopped", "wind", "swell from", "east", "west", "anchor", "moved", "waited", "minutes", "boulder",
+        "checked by", "diver", "second charge", "valve", "slow", "m below", "deck", "water in casing", "air pressure", "low", "restarted", "crew", "shift", "surveyor told", "antenna", "blocked",
+        "cleaned", "barge", "tug", "alongside", "until", "resumed at", "tip", "level", "read again", "soft", "clay", "gravel", "plug", "blown out", "repeated", "stroke", "uneven",
+    ];
 
     private static double Ogr2Ogr(IEnumerable<string> arguments)
     {

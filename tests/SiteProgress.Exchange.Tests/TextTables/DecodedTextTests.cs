@@ -121,7 +121,7 @@ public sealed class DecodedTextTests
         guessed.Questions.ShouldContain(question => question.Kind == QuestionKind.Encoding);
 
         var chosen = PlannedPileReader.Read(new MemoryStream(bytes), Given.Choices with { Encoding = name }, TestContext.Current.CancellationToken).WithoutProblems();
-        chosen.Rows.Single().Value.Remark.ShouldBe(letters.Split(';')[0]);
+        chosen.Rows.Single().Value.Remark!.Text.ShouldBe(letters.Split(';')[0]);
         chosen.Assumptions[0].ShouldBe($"Read as {TextEncodings.Words(name)}, as chosen, semicolon as delimiter, decimal comma; header on line 1.");
         chosen.Questions.ShouldNotContain(question => question.Kind == QuestionKind.Encoding);
     }
