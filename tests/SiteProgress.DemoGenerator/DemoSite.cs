@@ -28,6 +28,8 @@ public sealed class DemoSite
         Checks = CheckMeasurements.Make(seed, Work.Installations);
         Sand = SandSupply.Make(seed, Work.Installations);
         Logs = SiteLog.Make(seed, Work.Installations);
+        Seabed = Ground.SeabedSurvey.Make(seed, Work.Installations);
+        Boreholes = Ground.Borehole.Make(seed, Work.Installations);
     }
 
     public int Seed { get; }
@@ -49,6 +51,10 @@ public sealed class DemoSite
     public IReadOnlyList<SandLine> Sand { get; }
 
     public IReadOnlyList<SiteLog> Logs { get; }
+
+    public Ground.SeabedSurvey Seabed { get; }
+
+    public IReadOnlyList<Ground.Borehole> Boreholes { get; }
 
     public IReadOnlyList<Installation> Installations => Work.Installations;
 }

@@ -38,7 +38,7 @@ public sealed record HeaveReview(double SquareMetres, IReadOnlyList<HeaveSquare>
 public static class SeabedHeave
 {
     /// <summary>Most squares of one zone; a finer raster than that is a slip of the pen.</summary>
-    public const int MostSquares = 250_000;
+    public static readonly int MostSquares = 250_000;
 
     /// <summary>Reviews one zone.</summary>
     /// <param name="outline">Corners of the zone, site grid.</param>

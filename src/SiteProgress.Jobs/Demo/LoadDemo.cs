@@ -71,6 +71,8 @@ public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Ga
     // Diary and schedule are the manager's to keep.
     private static readonly string[] ManagersFiles = ["diary.csv", "planned-progress.csv"];
 
+    private static readonly string[] GroundFiles = ["ground-investigation.ags", "seabed-before.csv", "seabed-after.csv"];
+
     private static Role KeeperOf(string path) => ManagersFiles.Contains(Path.GetFileName(path)) ? Role.ProjectManager : Role.Surveyor;
 
     private async Task<string?> PlanWorkAsync(string siteCode, Guid manager, string path, Action<string> say, CancellationToken cancellation)
@@ -104,6 +106,7 @@ public sealed class LoadDemo(OpenSiteFromFiles openSite, GrantRole grantRole, Ga
         IEnumerable<string> schedules = Directory.EnumerateFiles(folder, "planned-piles*").Order(StringComparer.Ordinal);
         IEnumerable<string> asBuilt = Directory.EnumerateFiles(Path.Combine(folder, "as-built")).Order(StringComparer.Ordinal);
         IEnumerable<string> kept = ManagersFiles.Select(name => Path.Combine(folder, name)).Where(File.Exists);
-        return schedules.Concat(asBuilt).Append(Path.Combine(folder, "check-measurements.csv")).Append(Path.Combine(folder, "sand-deliveries.csv")).Append(Path.Combine(folder, "tide.csv")).Concat(kept);
+        IEnumerable<string> ground = GroundFiles.Select(name => Path.Combine(folder, name)).Where(File.Exists);
+        return schedules.Concat(asBuilt).Append(Path.Combine(folder, "check-measurements.csv")).Append(Path.Combine(folder, "sand-deliveries.csv")).Append(Path.Combine(folder, "tide.csv")).Concat(kept).Concat(ground);
     }
 }

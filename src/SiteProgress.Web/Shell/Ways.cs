@@ -31,6 +31,7 @@ public static class Ways
         new("Outstanding", "outstanding"),
         new("Piles", "piles"),
         new("Design", "design"),
+        new("Ground", "ground"),
         new("Decisions", "decisions"),
         new("Reports", "reports"),
         new("Records in", "records-in"),

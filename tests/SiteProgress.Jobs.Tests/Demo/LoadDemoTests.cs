@@ -46,6 +46,7 @@ public sealed class DemoSite : IAsyncLifetime
         services.AddSingleton<ReadPileLog>();
         services.AddSingleton<SiteProgress.Jobs.Sand.ReadSandAccount>();
         services.AddSingleton<SiteProgress.Jobs.Treatment.ReadFreeFindings>();
+        services.AddSingleton<SiteProgress.Jobs.Ground.ReadGround>();
         services.AddSingleton<LoadDemo>();
         services.AddSingleton<ReviseWorkPlan>();
         services.AddSingleton<SiteProgress.Jobs.SiteGrid.RecordObservations>();

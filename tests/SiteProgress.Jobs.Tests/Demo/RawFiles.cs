@@ -30,7 +30,7 @@ internal static class RawFiles
             .ToHashSet();
     }
 
-    private static string Folder => Path.Combine(Checkout.Folder, "seed-data");
+    public static string Folder => Path.Combine(Checkout.Folder, "seed-data");
 
     private static IEnumerable<RawRow> Read()
     {

@@ -83,7 +83,7 @@ public sealed class PreviewTests(JobsDatabase database) : IClassFixture<JobsData
         (await intake.LookAsync(manager, await intake.SendAsync(manager, "moved.csv", moved))).MayRecord.ShouldBeTrue();
 
         UploadPreview forManager = await intake.LookAsync(manager, await intake.SendAsync(manager, "checks.csv", checks));
-        forManager.WhyNot.ShouldBe("Check measurements, calibrations and water levels are the surveyor's to record.");
+        forManager.WhyNot.ShouldBe("Check measurements, calibrations, water levels and seabed surveys are the surveyor's to record.");
         (await intake.RecordAsync(manager, forManager.Upload)).Refusal.ShouldBe(forManager.WhyNot);
         (await intake.LookAsync(surveyor, forManager.Upload)).MayRecord.ShouldBeTrue();
     }
