@@ -35,12 +35,13 @@ public sealed class ReadDesign(SiteHistories histories, NpgsqlDataSource store)
     /// <param name="Revisions">Revisions, the latest first.</param>
     /// <param name="Changed">Built piles whose design was changed afterwards, by number; those decided too.</param>
     /// <param name="Proposals">Proposals for them, the latest first.</param>
-    /// <param name="Planned">Piles planned now.</param>
+    /// <param name="Planned">Piles planned now, the additional ones too.</param>
+    /// <param name="Additional">Those of them that non-conformances put into the design and no schedule names.</param>
     /// <param name="Axes">Names of the axes of the site grid.</param>
     /// <param name="TimeZone">Time zone of the site.</param>
     /// <param name="RecordSequence">The last record this follows from.</param>
     public sealed record View(
-        IReadOnlyList<RevisionLine> Revisions, IReadOnlyList<DerivedPile> Changed, IReadOnlyList<ProposalLine> Proposals, int Planned, GridAxes Axes,
+        IReadOnlyList<RevisionLine> Revisions, IReadOnlyList<DerivedPile> Changed, IReadOnlyList<ProposalLine> Proposals, int Planned, int Additional, GridAxes Axes,
         string TimeZone, long RecordSequence)
     {
         /// <summary>Changed piles that wait for a proposal: nothing is decided, and no proposal waits.</summary>
@@ -73,6 +74,7 @@ public sealed class ReadDesign(SiteHistories histories, NpgsqlDataSource store)
             [.. site.Piles.Where(pile => pile.Design.Change is not null)],
             [.. site.Treated.DesignProposals.Reverse().Select(one => new ProposalLine(one, names[one.Record.By], one.Decision is { } decision ? names[decision.By] : null, one.Record.By == me))],
             site.Design?.Piles.Count(pile => pile.TakenOutBy is null) ?? 0,
+            site.Design?.Piles.Count(pile => pile is { TakenOutBy: null, Last.Revision: 0 }) ?? 0,
             site.History.Settings?.GridAxes ?? new GridAxes("X", "Y"),
             site.History.Settings?.TimeZone ?? "UTC",
             site.History.Sequence);

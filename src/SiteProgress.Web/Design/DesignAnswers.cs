@@ -14,8 +14,9 @@ internal sealed class DesignAnswers : IEndpoints
 {
     private const int MostLines = 100_000;
 
-    /// <summary>The design: its revisions, and built piles whose design was changed afterwards.</summary>
-    internal sealed record DesignAnswer(long SequenceOfRecords, int PilesPlanned, IReadOnlyList<RevisionAnswer> Revisions, IReadOnlyList<ChangedAnswer> BuiltDesignChanged);
+    /// <summary>The design: its revisions, and built piles whose design was changed afterwards. Of the piles planned, additionalPiles are in no schedule: non-conformances put them in.</summary>
+    internal sealed record DesignAnswer(
+        long SequenceOfRecords, int PilesPlanned, int AdditionalPiles, IReadOnlyList<RevisionAnswer> Revisions, IReadOnlyList<ChangedAnswer> BuiltDesignChanged);
 
     /// <summary>A revision. Instants are UTC; a null inForceFrom means from the beginning.</summary>
     internal sealed record RevisionAnswer(
@@ -77,7 +78,7 @@ internal sealed class DesignAnswers : IEndpoints
         => int.TryParse(text, System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out int number) ? number : null;
 
     private static DesignAnswer Of(ReadDesign.View view) => new(
-        view.RecordSequence, view.Planned,
+        view.RecordSequence, view.Planned, view.Additional,
         [.. view.Revisions.Select(line => new RevisionAnswer(
             line.Revision.Number, line.Revision.Name, line.Revision.Batch.Sequence, line.Revision.Batch.Body.FileName, line.Revision.Scope, line.Revision.InForceFrom?.ToDateTimeUtc(),
             line.Revision.Batch.RecordedAt.ToDateTimeUtc(), line.By, !line.Revision.Counts, line.Added, line.Deleted, line.Moved, line.Renumbered, line.Changed, line.Planned))],
