@@ -37,6 +37,8 @@ public sealed class AdditionalPileTests(ServedSites sites) : BrowserTest(sites)
         await SayAsync(owner, "non-conformances/1", "Verify the closure", "Verify and close", "Closed.");
         await owner.GoAsync($"/sites/{Site}/piles/A-0001");
         await Expect(owner.Page.Locator(".page-head")).ToContainTextAsync("cancelled");
+        await owner.GoAsync($"/sites/{Site}/design");
+        await Expect(owner.Page.Locator("main")).ToContainTextAsync("3 piles are planned: 2 by schedules, and 1 additional one that a non-conformance put into the design, which no revision below counts.");
     }
 
     private static async Task ProposeAsync(Visit visit)
