@@ -25,7 +25,8 @@ public sealed class ReadSandAccount(SiteHistories histories)
             site.History.Sequence, settings.TimeZone, settings.SandAgreement?.PileRatio, settings.SandAgreement?.WeekRatio,
             [.. site.SandPeriods.Select(period => new SandPeriodLine(period, days.At(period.From).Day, days.At(period.To).Day.PlusDays(-1), site.Treated.NonConformanceOf(period.Name)?.Number))],
             [.. site.Piles.SelectMany(pile => pile.Judgement.Logs.Where(log => log.Figures is { Why: null }).Select(log => Line(pile, log)))
-                .OrderByDescending(line => line.OverLimit).ThenByDescending(line => line.LargestRatio).ThenBy(line => line.Pile, StringComparer.Ordinal)]);
+                .OrderByDescending(line => line.OverLimit).ThenByDescending(line => line.LargestRatio).ThenBy(line => line.Pile, StringComparer.Ordinal)],
+            SandOfSource.Of(settings, site.Piles.Select(pile => pile.Judgement), site.History.Deliveries.Select(row => row.Value)));
     }
 
     private static SandOfLog Line(DerivedPile pile, PartLog log)
@@ -46,8 +47,9 @@ public sealed class ReadSandAccount(SiteHistories histories)
 /// <param name="WeekLimitRatio">The site's limit from stock to stock; null where it sets none.</param>
 /// <param name="Periods">Periods between stocks, in order of time.</param>
 /// <param name="Piles">Piles with a log, those over the limit first.</param>
+/// <param name="Sources">The sand of each source over the whole work.</param>
 public sealed record SandAccountView(
-    long RecordSequence, string TimeZone, double? PileLimitRatio, double? WeekLimitRatio, IReadOnlyList<SandPeriodLine> Periods, IReadOnlyList<SandOfLog> Piles);
+    long RecordSequence, string TimeZone, double? PileLimitRatio, double? WeekLimitRatio, IReadOnlyList<SandPeriodLine> Periods, IReadOnlyList<SandOfLog> Piles, IReadOnlyList<SandOfSource> Sources);
 
 /// <summary>One period with its working days.</summary>
 /// <param name="Account">The account.</param>

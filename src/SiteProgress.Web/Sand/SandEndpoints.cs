@@ -17,9 +17,22 @@ internal sealed class SandEndpoints : IEndpoints
         api.MapGet("/sites/{site}/sand-account.csv", (HttpContext http, string site, ReadSandAccount read) =>
                 Api.AskAsync(http, site, async (permit, cancellation) => await read.RunAsync(permit, cancellation) is { } view ? TableAnswer.Of($"{permit.SiteCode}-sand-account.csv", Periods, view) : null))
             .Produces<string>(contentType: TableAnswer.ContentType).WithName("SandAccountTable").WithSummary("The account from stock to stock as a table.");
+        api.MapGet("/sites/{site}/sand-by-source.csv", (HttpContext http, string site, ReadSandAccount read) =>
+                Api.AskAsync(http, site, async (permit, cancellation) => await read.RunAsync(permit, cancellation) is { } view ? TableAnswer.Of($"{permit.SiteCode}-sand-by-source.csv", Sources, view) : null))
+            .Produces<string>(contentType: TableAnswer.ContentType).WithName("SandBySourceTable").WithSummary("Sand of each source over the whole work: delivered, in casing, in pile, and C approved and observed.");
         api.MapGet("/sites/{site}/sand-by-log.csv", (HttpContext http, string site, ReadSandAccount read) =>
                 Api.AskAsync(http, site, async (permit, cancellation) => await read.RunAsync(permit, cancellation) is { } view ? TableAnswer.Of($"{permit.SiteCode}-sand-by-log.csv", Piles, view) : null))
             .Produces<string>(contentType: TableAnswer.ContentType).WithName("SandByLogTable").WithSummary("Sand of each pile with a log: by log, record and charges.");
+    }
+
+    private static void Sources(TableWriter table, SandAccountView view)
+    {
+        table.Header("Source", "Delivered, loose [m3]", "Lost, loose [m3]", "Piles that stand", "Without sand", "In casing, used, loose [m3]", "In casing, standing, loose [m3]", "In pile [m3]", "Design in pile [m3]", "Of design [%]", "C approved", "C observed");
+        foreach (SandOfSource one in view.Sources)
+        {
+            table.Text(one.Source).Number(one.DeliveredCubicMetres, 1).Number(one.WastedCubicMetres, 1).Whole(one.Piles).Whole(one.WithoutSand).Number(one.InCasingUsed, 1).Number(one.InCasingStanding, 1)
+                .Number(one.InPile, 1).Number(one.DesignInPile, 1).Number(one.OfDesignRatio * 100, 2).Number(one.ApprovedFactor, 3).Number(one.ObservedFactor, 3).EndRow();
+        }
     }
 
     private static void Periods(TableWriter table, SandAccountView view)
