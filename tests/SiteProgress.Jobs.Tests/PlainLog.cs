@@ -57,4 +57,16 @@ internal static class PlainLog
         Go(-9, height, 20);
         return text.ToString();
     }
+
+    /// <summary>The same log as lists of JSON.</summary>
+    public static string Json(string record, string pile, DateTime start, double tip, int cycles)
+    {
+        string[][] rows = [.. Rows(record, pile, start, tip, cycles).Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(row => row.Split(','))];
+        string List(Func<string[], string> value) => string.Join(',', rows.Select(value));
+        double begins = (DateTime.Parse(rows[0][0], CultureInfo.InvariantCulture, DateTimeStyles.AdjustToUniversal) - start).TotalSeconds;
+        return string.Create(CultureInfo.InvariantCulture, $$"""
+            {"record":"{{record}}","pileNo":"{{pile}}","barge":"Tern","casing":1,"firstSample":"{{start:yyyy-MM-dd'T'HH:mm:ss'Z'}}","seconds":[{{string.Join(',', Enumerable.Range(0, rows.Length).Select(index => begins + (2 * index)))}}],
+             "casingTipLevel":[{{List(row => row[5])}}],"sandAboveTip":[{{List(row => row[6])}}],"inclinationX":[{{List(row => row[7])}}],"charge":[{{List(row => row[8])}}]}
+            """);
+    }
 }

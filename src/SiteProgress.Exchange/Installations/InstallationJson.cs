@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.Json;
 using SiteProgress.Core.Piles;
+using SiteProgress.Exchange.Sources;
 using SiteProgress.Exchange.TextTables;
 
 namespace SiteProgress.Exchange.Installations;
@@ -22,32 +23,7 @@ public static class InstallationJson
     public static TableReading<Installation> Read(ReadOnlyMemory<byte> utf8, ReadingChoices choices, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(choices);
-        try
-        {
-            // RFC 8259, section 8.1: a byte order mark should not be sent and may be ignored by who reads; some programs cannot help writing one.
-            if (utf8.Span.StartsWith("\uFEFF"u8)) utf8 = utf8[3..];
-            using JsonDocument document = JsonDocument.Parse(utf8, new JsonDocumentOptions { MaxDepth = 16 });
-            return ListIn(document.RootElement) is { } list
-                ? ReadList(list, choices, cancellation)
-                : Refused("a list of objects, one for each installation");
-        }
-        catch (InvalidOperationException)
-        {
-            // Half a surrogate pair, written as an escape, is well-formed JSON and no text.
-            return Refused("text that can be read; an escape in it stands for half a character");
-        }
-        catch (JsonException malformed)
-        {
-            return Refused(FormattableString.Invariant($"JSON; it breaks off or is malformed at line {malformed.LineNumber + 1}, byte {malformed.BytePositionInLine + 1}"));
-        }
-    }
-
-    private static IReadOnlyList<JsonElement>? ListIn(JsonElement root)
-    {
-        if (root.ValueKind is JsonValueKind.Array) return [.. root.EnumerateArray()];
-        if (root.ValueKind is not JsonValueKind.Object) return null;
-        JsonProperty[] members = [.. root.EnumerateObject()];
-        return members is [{ Value.ValueKind: JsonValueKind.Array } only] ? [.. only.Value.EnumerateArray()] : [root];
+        return JsonList.Read(utf8, list => ReadList(list, choices, cancellation), Refused, "installation");
     }
 
     private static TableReading<Installation> ReadList(IReadOnlyList<JsonElement> list, ReadingChoices choices, CancellationToken cancellation)
@@ -57,13 +33,13 @@ public static class InstallationJson
         Dictionary<string, int> columns = Columns(list, choices);
         if (columns.Count > MostMembers) return Refused(FormattableString.Invariant($"at most {MostMembers} different member names; there are {columns.Count}"));
         StringBuilder table = new();
-        Line(table, [.. columns.Keys]);
+        CellLine.Append(table, columns.Keys);
         for (int index = 0; index < list.Count; index++)
         {
             string[]? cells = Cells(list[index], index + 2, columns, problems);
 
             // A row that is no row of a table still takes its line, so that the lines below keep their places.
-            Line(table, cells ?? []);
+            CellLine.Append(table, cells ?? []);
         }
 
         using MemoryStream stream = new(Encoding.UTF8.GetBytes(table.ToString()));
@@ -129,12 +105,6 @@ public static class InstallationJson
         if (!Array.TrueForAll(cells, string.IsNullOrWhiteSpace)) return cells;
         problems.Add(new ImportProblem(line, null, one.GetRawText(), "an object with the members of an installation", WholeFile: false));
         return null;
-    }
-
-    private static void Line(StringBuilder table, string?[] cells)
-    {
-        // Each installation keeps one line: a line break within a text becomes a blank.
-        table.AppendJoin(',', cells.Select(cell => $"\"{cell?.Replace("\"", "\"\"", StringComparison.Ordinal).ReplaceLineEndings(" ")}\"")).Append('\n');
     }
 
     private static TableReading<Installation> Refused(string expected) => new()

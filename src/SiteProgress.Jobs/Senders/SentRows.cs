@@ -27,7 +27,7 @@ internal sealed record SentRows(IReadOnlyList<SentRow> Rows, IReadOnlyList<RowPr
             [.. reading.LinesLeftOut.Select(RowOf).Except(problems.Select(problem => problem.Row))]);
     }
 
-    /// <summary>Logs as rows: a row a log, at the line of its first sample.</summary>
+    /// <summary>Logs as rows: a row a log, at the line of its first sample, or of JSON at its place in the list.</summary>
     public static SentRows OfLogs(ReadUpload read)
     {
         List<RowProblem> problems = [.. read.Problems.Select(problem => new RowProblem(problem.Line, null, problem.Column, problem.Found, problem.Expected))];
@@ -63,8 +63,17 @@ internal sealed record SentDecision(IReadOnlyList<SentRow> Fresh, IReadOnlyList<
             .ToLookup(one => (one.Barge, one.Id!), one => (one.Value, one.Counts));
         List<SentRow> fresh = [], known = [], withdrawn = [];
         List<RowProblem> problems = [.. sent.Problems];
+        Dictionary<(string Barge, string Id), SentRow> here = [];
         foreach (SentRow row in sent.Rows)
         {
+            if (!here.TryAdd(KeyOf(row), row))
+            {
+                // Said twice in one message: the first word stands.
+                if (here[KeyOf(row)].Value.Equals(row.Value)) known.Add(row);
+                else problems.Add(new RowProblem(row.Row, row.RecordId, "Record", row.RecordId, "each record once; this message has the same record with other content"));
+                continue;
+            }
+
             (object Value, bool Counts)[] earlier = [.. there[KeyOf(row)]];
             if (earlier.Any(one => one.Counts && one.Value.Equals(row.Value))) known.Add(row);
             else if (earlier.Any(one => one.Counts))

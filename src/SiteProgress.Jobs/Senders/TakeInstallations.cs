@@ -14,7 +14,8 @@ using SiteProgress.Storage.Records;
 namespace SiteProgress.Jobs.Senders;
 
 /// <summary>
-/// Takes installations, and logs of them, that a machine sends and records them at once. What a text table holds its header says.
+/// Takes installations, and logs of them, that a machine sends and records them at once. What a text table holds its header says, what
+/// JSON holds its members: an object with lists of values is a log.
 /// A record is known by its barge and the sender's own identifier: sent again with the same content it is not recorded again, with other content it is a problem. Good rows do not wait
 /// for bad ones; the bad ones are kept with the batch.
 /// </summary>
@@ -74,12 +75,15 @@ public sealed class TakeInstallations(
         BatchContent kind = guess?.Kind is FileKind.PileLogs ? BatchContent.PileLogs : BatchContent.Installations;
         Remembered? remembered = guess?.Header is { } header && RememberedChoices.FindForMachine(history, header.Shape, header.Line) is { } found && (found.Choices.Content ?? kind) == kind ? found : null;
         ReadingChoices choices = (remembered?.Choices ?? UploadChoices.AsTheFileSays).Reading(history, now) with { Barges = barges, MostRows = limits.MostRows };
-        if (form is SentForm.Json) return (SentRows.Of(InstallationJson.Read(bytes, choices, cancellation), form), null);
-        if (kind is BatchContent.PileLogs)
+        bool logs = form is SentForm.Json ? PileLogJson.Holds(bytes) : kind is BatchContent.PileLogs;
+        if (logs)
         {
-            ReadUpload read = LogRows.Put(new UploadRow { FileName = "", Sha256 = "" }, PileLogReader.Read(content, choices, cancellation), barges);
+            TableReading<ReadLog> logged = form is SentForm.Json ? PileLogJson.Read(bytes, choices, cancellation) : PileLogReader.Read(content, choices, cancellation);
+            ReadUpload read = LogRows.Put(new UploadRow { FileName = "", Sha256 = "" }, logged, barges) with { RowsRead = form is SentForm.Json ? logged.RowsRead : logged.Rows.Count };
             return (SentRows.OfLogs(remembered is null ? read : read with { Assumptions = [.. read.Assumptions, remembered.Sentence] }), read.Logs);
         }
+
+        if (form is SentForm.Json) return (SentRows.Of(InstallationJson.Read(bytes, choices, cancellation), form), null);
 
         TableReading<Installation> reading = InstallationReader.Read(content, choices, cancellation);
         return (SentRows.Of(remembered is null ? reading : reading with { Assumptions = [.. reading.Assumptions, remembered.Sentence] }, form), null);

@@ -13,8 +13,9 @@ internal sealed class SentInstallations : IEndpoints
             .AllowAnonymous()
             .WithName("SendLogs")
             .WithSummary(
-                "Takes logs of piles from a machine by its own key: a text table, a sample a row, one log or several. A log is joined to its installation by "
-                + "barge, casing and time. Known by barge and the sender's own identifier (record), it is recorded once however often it is sent. A row of the answer is a log, at the line of its first sample.")
+                "Takes logs of piles from a machine by its own key: JSON, a list of values a channel, or a text table, a sample a row; one log or several. A log is joined to its installation by "
+                + "barge, casing and time. Known by barge and the sender's own identifier (record), it is recorded once however often it is sent, in either form. A row of the answer is a log, at the line of its first sample or, of JSON, at its place in the list.")
+            .WithDescription(LogForm)
             .Produces<SentAnswer>().Produces<SentAnswer>(422).ProducesProblem(401).ProducesProblem(413).ProducesProblem(415).ProducesProblem(429).ProducesProblem(503);
 
         // Beside the group of people's programs: a machine has neither cookie nor personal token, and no anti-forgery value.
@@ -26,6 +27,15 @@ internal sealed class SentInstallations : IEndpoints
                 + "the sender's own identifier (record), a record is recorded once however often it is sent. The answer says what became of each row.")
             .Produces<SentAnswer>().Produces<SentAnswer>(422).ProducesProblem(401).ProducesProblem(413).ProducesProblem(415).ProducesProblem(429).ProducesProblem(503);
     }
+
+    private const string LogForm =
+        """
+        In JSON a log is an object, and several are a list. Once for the whole log: `record`, `barge`, `casing`, and `pileNo` where it is known. Its times are `time`, a list of
+        times with their offset, or `firstSample` and `seconds`, a list of seconds after it. Each channel is a list as long as these, with null where nothing was read:
+        `casingTipLevel` (metres above the site's level datum), or `casingTipBelowWater` with `waterLevel`; `sandAboveTip`, `sandBelowCasingTop` or `sandLevel` (metres);
+        `airPressure` (kPa above atmosphere), `hammerLoad`, `inclinationX`, `inclinationY` (degrees), `charge` (cubic metres since the sample before), `valveOpen` (1 or 0).
+        A log with anything wrong in it is not taken, and the answer names the member and the index, from 0, of each value at fault.
+        """;
 
     private static Task<IResult> TakeAsync(HttpContext http, string site, SenderDoor door, TakeInstallations take, TimeProvider time)
     {

@@ -53,6 +53,21 @@ public sealed class SenderDoorTests(WebDatabase database) : IClassFixture<WebDat
         => (await SendAsync("Record,Pile No,Barge,Outcome\nT-1,A-0001,Tern,complete\n", "text/csv")).StatusCode.ShouldBe(HttpStatusCode.OK);
 
     [Fact]
+    public async Task A_log_of_JSON_is_taken_at_its_own_address_and_what_is_wrong_is_named_by_index()
+    {
+        const string Log = """{"record":"T-9","barge":"Tern","casing":1,"firstSample":"2026-03-10T07:00:00Z","seconds":[0,2,4],"casingTipLevel":[-12.4,-12.8,-13.3],"sandAboveTip":[14,14,null]}""";
+        string logs = Address.Replace("installations", "logs", StringComparison.Ordinal);
+
+        JsonElement told = JsonDocument.Parse(await (await SendAsync(Log, address: logs)).Content.ReadAsStringAsync(Cancellation)).RootElement;
+        told.GetProperty("rows")[0].GetProperty("became").GetString().ShouldBe("recorded");
+
+        told = JsonDocument.Parse(await (await SendAsync(Log.Replace("T-9", "T-8", StringComparison.Ordinal).Replace("-12.8", "null,-12.8", StringComparison.Ordinal), address: logs)).Content.ReadAsStringAsync(Cancellation)).RootElement;
+        told.GetProperty("problems")[0].GetProperty("expected").GetString().ShouldBe("3 values, one for each sample; there are 4");
+        using HttpClient program = Machine("");
+        (await program.GetStringAsync(new Uri("/openapi/v1.json", UriKind.Relative), Cancellation)).ShouldContain("casingTipBelowWater");
+    }
+
+    [Fact]
     public async Task JSON_with_a_byte_order_mark_is_taken()
         => (await SendAsync("\uFEFF" + One("T-1"))).StatusCode.ShouldBe(HttpStatusCode.OK);
 
