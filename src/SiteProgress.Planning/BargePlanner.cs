@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using SiteProgress.Core.Coordinates;
 using SiteProgress.Core.SetUps;
 
@@ -31,7 +32,7 @@ public static class BargePlanner
         Next(PlanStep.Positions, steps, cancellation);
         Keepings keepings = new(request);
         SetUpProblem whole = new(request.Piles, request.Barge.Casings, request.HeadingsDegrees, request.FitMetres);
-        IReadOnlyList<SetUpCandidate> candidates = SetUpCandidates.Of(whole, keepings.Allows);
+        IReadOnlyList<SetUpCandidate> every = SetUpCandidates.Every(whole, keepings.Allows), candidates = SetUpCandidates.Largest(every);
         HashSet<int> reached = [.. candidates.SelectMany(candidate => candidate.Builds).Select(over => over.Pile)];
         string[] unreached = [.. request.Piles.Where((_, pile) => !reached.Contains(pile)).Select(pile => pile.Number)];
         if (unreached.Length > 0)
@@ -42,37 +43,51 @@ public static class BargePlanner
 
         if (request.Piles.Count == 0) return new BargePlanResult([], new PlanBounds(default, default, 0, 0), default, [], []);
         (IReadOnlyList<int> pinned, string[] problems) = keepings.Pinned(candidates);
-        return Choose(request, whole, candidates, pinned, limit, step => Next(step, steps, cancellation)) with { Problems = problems };
+        return Choose(request, whole, candidates, SetUpPlaces.Of(request, every), pinned, limit, step => Next(step, steps, cancellation)) with { Problems = problems };
     }
 
     /// <summary>
-    /// Two ways, of which the one of fewer hours counts: the fewest layings and the set-ups within them; or the fewest set-ups of all
-    /// and the layings that hold them.
+    /// Two ways to begin, of which the one of fewer hours counts: the fewest layings and the set-ups within them; or the fewest set-ups of
+    /// all and the layings that hold them. Then both are bettered together.
     /// </summary>
-    private static BargePlanResult Choose(BargePlanRequest request, SetUpProblem whole, IReadOnlyList<SetUpCandidate> candidates, IReadOnlyList<int> pinned, SolverLimit limit, Action<PlanStep> next)
+    private static BargePlanResult Choose(
+        BargePlanRequest request, SetUpProblem whole, IReadOnlyList<SetUpCandidate> candidates, SetUpPlaces places, IReadOnlyList<int> pinned, SolverLimit limit, Action<PlanStep> next)
     {
+        long begin = Stopwatch.GetTimestamp();
         next(PlanStep.SetUpsFreely);
-        Cover free = Solve(whole, candidates, [.. QuickCover.Of(whole, candidates)], pinned, Part(limit, 0.25));
+        Cover free = Solve(whole, candidates, [.. QuickCover.Of(whole, candidates)], pinned, Part(limit, 0.15));
+        int[] wanted = [.. free.Chosen.Select(one => places.SetOf(candidates[one]))], forced = [.. pinned.Select(one => places.SetOf(candidates[one])).Distinct()];
         next(PlanStep.Layings);
-        AnchorChoice fewest = AnchorChoice.Fewest(request, candidates, pinned, Part(limit, 0.2));
+        // The set-ups that build most decide where to begin; what those with casings raised can save is found out afterwards.
+        AnchorChoice fewest = AnchorChoice.Fewest(request, candidates, pinned, Part(limit, 0.15));
+        int layings = LayingsBound.Of(request, places.All, Part(limit, 0.08));
         next(PlanStep.LayingsMoved);
-        AnchorChoice holding = AnchorChoice.Holding(request, candidates, free.Chosen, Part(limit, 0.1));
+        AnchorChoice holding = AnchorChoice.Holding(request, candidates, free.Chosen, Part(limit, 0.05));
         AnchorChoice shifted = AnchorShift.Of(request, candidates, fewest, free.Chosen, pinned);
         next(PlanStep.SetUpsWithin);
-        SetUpCandidate[] within = [.. candidates.Where(one => shifted.Holds(request.Reach, Middle(request, one)))];
-        Dictionary<SetUpCandidate, int> places = new(within.Select((one, place) => KeyValuePair.Create(one, place)), ReferenceEqualityComparer.Instance);
-        int[] Places(IEnumerable<int> ofAll) => [.. ofAll.Select(one => places.GetValueOrDefault(candidates[one], -1)).Where(place => place >= 0)];
-        Cover inside = Solve(whole, within, Places(free.Chosen), Places(pinned), Part(limit, 0.4));
+        Cover inside = Within(request, places, shifted.Lows, wanted, forced, Part(limit, 0.1));
+        bool freely = Effort(request, holding.Lows.Count, wanted.Length).WorkHours < Effort(request, shifted.Lows.Count, inside.Chosen.Count).WorkHours;
+        next(PlanStep.Together);
+        (IReadOnlyList<SiteCoordinate> lows, IReadOnlyList<int> sets) = freely ? (holding.Lows, wanted) : (shifted.Lows, inside.Chosen);
+        (lows, sets) = AnchorSearch.Better(request, places, forced, lows, sets, limit with { Seconds = Math.Max(0, (limit.Seconds * 0.9) - Stopwatch.GetElapsedTime(begin).TotalSeconds) });
+        Cover last = Within(request, places, lows, sets, forced, Part(limit, 0.05));
         next(PlanStep.InOrder);
-        PlannedAnchor[] first = new PlanOrder(request, shifted.Lows).Of([.. inside.Chosen.Select(one => within[one])]);
-        PlannedAnchor[] second = new PlanOrder(request, holding.Lows).Of([.. free.Chosen.Select(one => candidates[one])]);
+        PlannedAnchor[] planned = new PlanOrder(request, lows).Of([.. last.Chosen.Select(set => places.Held(set, lows, request.Reach)!)]);
         // What no plan of any anchors can beat is the bound of the free question.
         int byCount = (request.Piles.Count + request.Barge.Casings.Count - 1) / request.Barge.Casings.Count;
         int least = Math.Max(free.Bound, byCount);
-        bool freely = Effort(request, second).WorkHours < Effort(request, first).WorkHours;
-        PlanBounds bounds = new(
-            Effort(request, freely ? second : first), Effort(request, Math.Max(1, fewest.Bound), least), byCount, freely ? least : Math.Max(inside.Bound, least));
-        return new BargePlanResult(freely ? second : first, bounds, RowByRow.Of(request), [], []);
+        PlanBounds bounds = new(Effort(request, planned), Effort(request, Math.Max(1, layings), least), byCount, Math.Max(last.Bound, least));
+        return new BargePlanResult(planned, bounds, RowByRow.Of(request), [], []);
+    }
+
+    /// <summary>The fewest set-ups within layings, as places of their sets.</summary>
+    private static Cover Within(BargePlanRequest request, SetUpPlaces places, IReadOnlyList<SiteCoordinate> lows, IReadOnlyList<int> hint, int[] forced, SolverLimit limit)
+    {
+        int[] held = places.HeldBy(lows, request.Reach);
+        int[] all = [.. held.Union(forced)];
+        Dictionary<int, int> place = all.Select((set, index) => KeyValuePair.Create(set, index)).ToDictionary();
+        Cover cover = CoverSolver.Solve(request.Piles.Count, [.. all.Select(set => places.Sets[set])], [.. hint.Where(place.ContainsKey).Select(set => place[set])], [.. forced.Select(set => place[set])], limit);
+        return new Cover([.. cover.Chosen.Select(one => all[one])], cover.Bound);
     }
 
     private static void Next(PlanStep step, IProgress<PlanStep>? steps, CancellationToken cancellation)

@@ -18,6 +18,9 @@ public enum PlanStep
     /// <summary>The fewest set-ups within the layings.</summary>
     SetUpsWithin,
 
+    /// <summary>Neighbouring layings and their set-ups laid anew together while that saves time.</summary>
+    Together,
+
     /// <summary>A short order, and the same work row by row beside it.</summary>
     InOrder,
 }

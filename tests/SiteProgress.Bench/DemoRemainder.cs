@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Numerics;
 using SiteProgress.Core.Coordinates;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.SetUps;
@@ -8,7 +9,7 @@ namespace SiteProgress.Bench;
 
 /// <summary>
 /// The piles of the demo that nothing stands for, read from its plain files: what is planned without what the truth says was built.
-/// Zones whose schedule is written on the site grid only; no reader of the product is used.
+/// A schedule in eastings and northings is put on the site grid by two control points; no reader of the product is used.
 /// </summary>
 internal static class DemoRemainder
 {
@@ -29,14 +30,28 @@ internal static class DemoRemainder
         }
 
         List<OpenPile> left = [];
-        foreach (string line in (await File.ReadAllLinesAsync(Path.Combine(folder, $"planned-piles-zone-{char.ToLowerInvariant(zone[0])}.csv"))).Skip(1))
+        string[] lines = await File.ReadAllLinesAsync(Path.Combine(folder, $"planned-piles-zone-{char.ToLowerInvariant(zone[0])}.csv"));
+        string title = lines.First(line => !line.TrimStart('\uFEFF').StartsWith('#'));
+        Func<Complex, Complex> toSite = title.Contains("Easting", StringComparison.Ordinal) ? await ToSiteAsync(folder) : at => at;
+        foreach (string line in lines.SkipWhile(line => line != title).Skip(1))
         {
             string[] cells = line.Split(separator);
-            if (!built.Contains(cells[0])) left.Add(new OpenPile(cells[0], new SiteCoordinate(Number(cells[2]), Number(cells[3]))));
+            Complex at = toSite(new Complex(Number(cells[2]), Number(cells[3])));
+            if (!built.Contains(cells[0])) left.Add(new OpenPile(cells[0], new SiteCoordinate(at.Real, at.Imaginary), zone));
         }
 
         Barge barge = new("barge", [.. Enumerable.Range(1, 3).Select(number => new Casing(number, 1.2, 1.3, 27, (number - 2) * spacingMetres))], new Hull(60, 24));
         return ($"demo, zone {zone}", new BargePlanRequest(barge, left, [0, 90], 0.05, new AnchorReach(38, 9), left[0].Position, 5, 80, [], 10, [], null));
+    }
+
+    /// <summary>The similarity through the first and the last control point, as one division of complex numbers.</summary>
+    private static async Task<Func<Complex, Complex>> ToSiteAsync(string folder)
+    {
+        string[][] points = [.. (await File.ReadAllLinesAsync(Path.Combine(folder, "control-points.csv"))).Skip(1).Where(line => line.Length > 0).Select(line => line.Split(','))];
+        Complex Site(string[] cells) => new(Number(cells[1]), Number(cells[2]));
+        Complex Map(string[] cells) => new(Number(cells[3]), Number(cells[4]));
+        Complex turn = (Site(points[^1]) - Site(points[0])) / (Map(points[^1]) - Map(points[0]));
+        return at => Site(points[0]) + (turn * (at - Map(points[0])));
     }
 
     private static double Number(string cell) => double.Parse(cell, CultureInfo.InvariantCulture);

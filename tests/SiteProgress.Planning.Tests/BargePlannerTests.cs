@@ -217,6 +217,47 @@ public sealed class BargePlannerTests
     }
 
     [Fact]
+    public void Layings_and_set_ups_of_small_remainders_together_take_the_fewest_hours_found_by_trying_every_choice()
+    {
+        Random chance = new(37);
+        int depth = 0;
+        for (int round = 0; round < 10; round++)
+        {
+            (int, int)[] piles = [.. Enumerable.Range(0, 9).Select(_ => (chance.Next(12), chance.Next(4))).Distinct()];
+            BargePlanRequest request = Request(piles, 1, [0], 6.3, 2.1) with { HoursPerAnchorHours = 1 + (round % 4) };
+            SetUpPlaces places = SetUpPlaces.Of(request, SetUpCandidates.Every(new(request.Piles, request.Barge.Casings, request.HeadingsDegrees, request.FitMetres)));
+            SiteCoordinate[] middles = [.. places.Middles.SelectMany(one => one)];
+            // What each corner's reach can build, as masks of piles; corners that hold the same are one.
+            int[][] reaches = [.. middles.SelectMany(a => middles.Select(b => new SiteCoordinate(a.XMetres, b.YMetres)))
+                .Select(low => Enumerable.Range(0, places.Sets.Count).Where(set => places.Held(set, [low], request.Reach) is not null).Order().ToArray()).DistinctBy(held => string.Join(' ', held))];
+            reaches = [.. reaches.Where(one => !reaches.Any(other => other.Length > one.Length && one.All(other.Contains)))];
+
+            BargePlanResult plan = Made(request);
+
+            plan.Bounds.Plan.WorkHours.ShouldBe(FewestHours(reaches, [], 0), 1e-9);
+            plan.Bounds.Least.WorkHours.ShouldBeLessThanOrEqualTo(plan.Bounds.Plan.WorkHours + 1e-9);
+            plan.Bounds.Least.Anchors.ShouldBeLessThanOrEqualTo(plan.Anchors.Count);
+
+            // Every choice of layings in turn; of each the fewest set-ups by every choice of them.
+            double FewestHours(int[][] reaches, int[] held, int from)
+            {
+                double best = held.SelectMany(set => places.Sets[set]).Distinct().Count() == request.Piles.Count
+                    ? Fewest([.. held.Select(set => places.Sets[set])], request.Piles.Count) * request.MinutesPerSetUpMinutes / 60 : double.PositiveInfinity;
+                for (int next = from; next < reaches.Length; next++)
+                {
+                    // More layings than four cost more than any set-ups they save here.
+                    if (held.Length > 0 && depth == 4) break;
+                    depth++;
+                    best = Math.Min(best, request.HoursPerAnchorHours + FewestHours(reaches, [.. held.Union(reaches[next])], next + 1));
+                    depth--;
+                }
+
+                return best;
+            }
+        }
+    }
+
+    [Fact]
     public void Nothing_left_is_an_empty_plan() => Made(Request([], 1, [0], 100)).Anchors.ShouldBeEmpty();
 
     [Fact]

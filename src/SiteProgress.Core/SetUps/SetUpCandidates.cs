@@ -14,9 +14,31 @@ public static class SetUpCandidates
     /// <param name="allows">False for a heading and reference point the barge may not take; null where it may take any.</param>
     public static IReadOnlyList<SetUpCandidate> Of(SetUpProblem problem, Func<double, SiteCoordinate, bool>? allows = null)
     {
+        return Largest(Every(problem, allows));
+    }
+
+    /// <summary>Of all positions those that build what no other builds with more, one for each set of piles, by heading and place.</summary>
+    public static IReadOnlyList<SetUpCandidate> Largest(IReadOnlyList<SetUpCandidate> every)
+    {
+        ArgumentNullException.ThrowIfNull(every);
+        Dictionary<string, SetUpCandidate> bySet = [];
+        foreach (SetUpCandidate candidate in every) bySet.TryAdd(Key(candidate.Builds.Select(one => one.Pile)), candidate);
+        HashSet<string> within = [.. bySet.Values.SelectMany(PartsOf)];
+        return bySet.Where(one => !within.Contains(one.Key)).Select(one => one.Value).ToArray();
+    }
+
+    /// <summary>
+    /// Every position with some casing exactly over some outstanding pile, also those that build less than another: where the anchors lie
+    /// that other may be out of reach. By heading and place.
+    /// </summary>
+    /// <param name="problem">The piles and the barge.</param>
+    /// <param name="allows">False for a heading and reference point the barge may not take; null where it may take any.</param>
+    public static IReadOnlyList<SetUpCandidate> Every(SetUpProblem problem, Func<double, SiteCoordinate, bool>? allows = null)
+    {
         ArgumentNullException.ThrowIfNull(problem);
         PilePlaces places = new(problem);
-        Dictionary<string, SetUpCandidate> bySet = [];
+        List<SetUpCandidate> every = [];
+        HashSet<(double, long, long, string)> taken = [];
         foreach (double heading in problem.HeadingsDegrees)
         {
             (double X, double Y)[] offsets = problem.Casings.Select(casing => Offset(casing, heading)).ToArray();
@@ -25,13 +47,14 @@ public static class SetUpCandidates
                 for (int casing = 0; casing < offsets.Length; casing++)
                 {
                     SetUpCandidate candidate = At(problem, places, offsets, heading, pile, casing);
-                    if (allows is null || allows(heading, candidate.Reference)) bySet.TryAdd(Key(candidate.Builds.Select(one => one.Pile)), candidate);
+                    // To the centimetre a position is one, whichever casing it was reckoned from.
+                    if (!taken.Add((heading, (long)Math.Round(candidate.Reference.XMetres * 100), (long)Math.Round(candidate.Reference.YMetres * 100), Key(candidate.Builds.Select(one => one.Pile))))) continue;
+                    if (allows is null || allows(heading, candidate.Reference)) every.Add(candidate);
                 }
             }
         }
 
-        HashSet<string> within = [.. bySet.Values.SelectMany(PartsOf)];
-        return bySet.Where(one => !within.Contains(one.Key)).Select(one => one.Value).ToArray();
+        return every;
     }
 
     /// <summary>Where a casing stands from the reference point on a heading, metres on the site grid.</summary>
