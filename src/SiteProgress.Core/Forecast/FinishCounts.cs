@@ -74,16 +74,24 @@ internal sealed class FinishCounts
         return counts;
     }
 
-    private FinishDates Dates(int[] counts, FutureDays future) => new(At(counts, 0.1, future), At(counts, 0.5, future), At(counts, 0.9, future));
+    private FinishDates Dates(int[] counts, FutureDays future)
+    {
+        (int? first, int? middle, int? last) = (At(counts, 0.1), At(counts, 0.5), At(counts, 0.9));
+        LocalDate? Day(int? place) => place is { } there ? future.DayAt(there - 1) : null;
+        return new FinishDates(Day(first), Day(middle), Day(last))
+        {
+            InsideRatio = first is { } from && last is { } to ? counts.AsSpan(from, to - from + 1).ToArray().Sum() / (double)_runs : null,
+        };
+    }
 
-    /// <summary>The first day by which at least this share of the runs was done.</summary>
-    private LocalDate? At(int[] counts, double share, FutureDays future)
+    /// <summary>The first place by which at least this share of the runs was done.</summary>
+    private int? At(int[] counts, double share)
     {
         int wanted = (int)Math.Ceiling(share * _runs), done = 0;
         for (int place = 0; place < Places - 1; place++)
         {
             done += counts[place];
-            if (done >= wanted) return future.DayAt(place - 1);
+            if (done >= wanted) return place;
         }
 
         return null;

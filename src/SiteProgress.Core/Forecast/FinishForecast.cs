@@ -75,7 +75,14 @@ public sealed record FinishForecast(
 /// <param name="P10">By this day one run of ten was done; null where fewer were within four years.</param>
 /// <param name="P50">Half of the runs; null where fewer were within four years.</param>
 /// <param name="P90">Nine of ten; null where fewer were within four years.</param>
-public sealed record FinishDates(LocalDate? P10, LocalDate? P50, LocalDate? P90);
+public sealed record FinishDates(LocalDate? P10, LocalDate? P50, LocalDate? P90)
+{
+    /// <summary>
+    /// Share of the runs that ended from P10 to P90, both days counted; null where there is no P90. Days are whole, so it is above 0.8,
+    /// and the more so the fewer days are left.
+    /// </summary>
+    public double? InsideRatio { get; init; }
+}
 
 /// <summary>Finish of a zone.</summary>
 /// <param name="Zone">Zone.</param>

@@ -230,7 +230,7 @@ internal sealed class ColumnMapping
         if (_layout.HeadingWithoutNorth is not { } heading || PlaceOf(heading) is null)
             return;
         if (_choices?.HeadingNorth is { } north)
-            _assumptions.Add($"Headings are counted from {Words(north)}, as chosen.");
+            _assumptions.Add($"Headings are counted from {PositionWords.Of(north)}, as chosen.");
         else
             _questions.Add(new OpenQuestion(QuestionKind.North, "The header does not say from which north the heading is counted; headings are kept without one."));
     }
@@ -245,13 +245,6 @@ internal sealed class ColumnMapping
     }
 
     private string Written(int cell) => ImportProblem.Shorten(_titles[cell].Trim());
-
-    private static string Words(North north) => north switch
-    {
-        North.TrueNorth => "true north",
-        North.CrsGrid => "grid north of the projected CRS",
-        _ => "the second axis of the site grid",
-    };
 
     private void Refuse(string? column, string? found, string expected)
         => _problems.Add(new ImportProblem(_line, column, found, expected, WholeFile: true));

@@ -176,7 +176,7 @@ internal sealed class TableHeader
 
         if (frame is Frame.Geographic || present[0].Frame is Frame.Geographic || position.Pairs.All(pair => pair.Frame != frame))
         {
-            Refuse(position.Title, null, $"columns in the chosen frame ({Words(frame)}); the header has {present[0].First.Title} and {present[0].Second.Title}");
+            Refuse(position.Title, null, $"columns in the chosen frame ({PositionWords.Of(frame)}); the header has {present[0].First.Title} and {present[0].Second.Title}");
             return null;
         }
 
@@ -191,17 +191,10 @@ internal sealed class TableHeader
     {
         var why = chosen is null ? "because the header says" : "as chosen; the header says";
         _assumptions.Add(
-            $"The {position.Title} is taken as {Words(taken.Frame)}, {why} {taken.First.Title} and {taken.Second.Title}.");
+            $"The {position.Title} is taken as {PositionWords.Of(taken.Frame)}, {why} {taken.First.Title} and {taken.Second.Title}.");
         foreach (var other in present.Where(pair => pair.First != taken.First))
             _assumptions.Add($"Columns {other.First.Title} and {other.Second.Title} are there as well and were not used.");
     }
-
-    private static string Words(Frame frame) => frame switch
-    {
-        Frame.SiteGrid => "the site grid",
-        Frame.ProjectedCrs => "the projected CRS of the site",
-        _ => "latitude and longitude",
-    };
 
     private void Refuse(string? column, string? found, string expected)
         => _problems.Add(new ImportProblem(Line, column, found, expected, WholeFile: true));

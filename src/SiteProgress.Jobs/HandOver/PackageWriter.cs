@@ -7,6 +7,7 @@ using SiteProgress.Core.Records;
 using SiteProgress.Core.Treatment;
 using SiteProgress.Exchange;
 using SiteProgress.Exchange.HandOver;
+using SiteProgress.Jobs.Operation;
 
 namespace SiteProgress.Jobs.HandOver;
 
@@ -24,7 +25,7 @@ internal sealed class PackageWriter
     public static async Task<HandOverPackage> WriteAsync(
         DerivedSite site, IReadOnlyList<RecordEntry> records, IReadOnlyDictionary<string, string> names, Func<Guid, Stream> open, CancellationToken cancellation)
     {
-        FileStream file = TemporaryFile();
+        FileStream file = PrivateFile.OpenPassing();
         try
         {
             RecordEntry last = records[^1];
@@ -130,14 +131,6 @@ internal sealed class PackageWriter
     private static async Task CopyAsync(Stream from, Stream to, CancellationToken cancellation)
     {
         await using (from) await from.CopyToAsync(to, cancellation);
-    }
-
-    private static FileStream TemporaryFile()
-    {
-        // Nobody but this account may read it, and nothing of it stays behind.
-        FileStreamOptions options = new() { Mode = FileMode.CreateNew, Access = FileAccess.ReadWrite, Options = FileOptions.DeleteOnClose | FileOptions.Asynchronous };
-        if (!OperatingSystem.IsWindows()) options.UnixCreateMode = UnixFileMode.UserRead | UnixFileMode.UserWrite;
-        return new FileStream(Path.Combine(Path.GetTempPath(), $"siteprogress-{Guid.NewGuid():N}.zip"), options);
     }
 
     /// <summary>An archive has no times before 1980 and none between two seconds.</summary>

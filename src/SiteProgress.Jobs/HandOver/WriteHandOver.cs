@@ -43,7 +43,7 @@ public sealed class WriteHandOver(NpgsqlDataSource store, SiteHistories historie
         await foreach (RecordEntry record in new RecordLog(connection, site).ReadAsync(0, upTo ?? long.MaxValue, cancellation)) records.Add(record);
 
         if (records.Count == 0 || records[^1].Sequence < upTo) return null;
-        DerivedSite derived = await histories.ReadDerivedAfterAsync(site, records[^1].Sequence, cancellation);
+        DerivedSite derived = histories.DerivedOf(site, records);
         if (derived.History.Settings is null) return null;
         IReadOnlyDictionary<string, string> names = await RecorderNames.ReadAsync(connection, records.Select(record => record.RecordedBy), cancellation);
         return await PackageWriter.WriteAsync(derived, records, names, upload => uploads.Open(site, upload), cancellation);

@@ -50,13 +50,27 @@ public sealed class HistoryCache(PileLogStore logs)
     {
         ArgumentNullException.ThrowIfNull(log);
         ChainHash? hash = await log.HashAtAsync(sequence, cancellation);
-        if (_lookedBack is { } kept && kept.Site == site && kept.Sequence == sequence && kept.Hash.Equals(hash) && kept.History.TryGetTarget(out SiteHistory? known)) return known;
+        if (LookedBackTo(site, sequence, hash) is { } known) return known;
         GrowingHistory growing = SiteHistory.Empty.ReadBy(ReadingsOf(site)).Grow();
         await foreach (RecordEntry record in log.ReadAsync(0, sequence, cancellation)) growing.Add(record);
         SiteHistory history = growing.Grown();
         _lookedBack = hash is null ? null : new LookedBack(site, sequence, hash, new WeakReference<SiteHistory>(history));
         return history;
     }
+
+    /// <summary>The history that records of a site, read from the first on, add up to.</summary>
+    public SiteHistory HistoryOf(int site, IReadOnlyList<RecordEntry> records)
+    {
+        ArgumentNullException.ThrowIfNull(records);
+        (long sequence, ChainHash hash) = (records[^1].Sequence, records[^1].Hash);
+        if (LookedBackTo(site, sequence, hash) is { } known) return known;
+        SiteHistory history = SiteHistory.Empty.ReadBy(ReadingsOf(site)).With(records);
+        _lookedBack = new LookedBack(site, sequence, hash, new WeakReference<SiteHistory>(history));
+        return history;
+    }
+
+    private SiteHistory? LookedBackTo(int site, long sequence, ChainHash? hash)
+        => _lookedBack is { } kept && kept.Site == site && kept.Sequence == sequence && kept.Hash.Equals(hash) && kept.History.TryGetTarget(out SiteHistory? known) ? known : null;
 
     /// <summary>Keeps a history after its records were committed.</summary>
     public void Keep(int site, SiteHistory history, ChainHead head)

@@ -21,6 +21,9 @@ public sealed class SiteHistories(NpgsqlDataSource store, HistoryCache cache)
         return cache.DerivedOf(await cache.HistoryAfterAsync(new RecordLog(connection, site), site, sequence, cancellation));
     }
 
+    /// <summary>What follows from the records of a site, read from the first on, by the rules of today.</summary>
+    public DerivedSite DerivedOf(int site, IReadOnlyList<RecordEntry> records) => cache.DerivedOf(cache.HistoryOf(site, records));
+
     /// <summary>The history up to the last committed record.</summary>
     public async Task<SiteHistory> ReadAsync(int site, CancellationToken cancellation)
     {

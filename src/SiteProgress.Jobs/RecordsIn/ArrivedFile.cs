@@ -1,4 +1,5 @@
 using System.Globalization;
+using SiteProgress.Jobs.Operation;
 
 namespace SiteProgress.Jobs.RecordsIn;
 
@@ -9,7 +10,7 @@ internal static class ArrivedFile
     /// <returns>The file at its begin; it goes when it is closed. Null when it is longer than allowed.</returns>
     public static async Task<FileStream?> WholeAsync(Stream content, long mostBytes, CancellationToken cancellation)
     {
-        FileStream arrived = new(Path.Combine(Path.GetTempPath(), $"siteprogress-{Guid.NewGuid():N}.tmp"), Arriving);
+        FileStream arrived = PrivateFile.OpenPassing();
         try
         {
             if (await ArriveAsync(content, arrived, mostBytes, cancellation)) return arrived;
@@ -33,16 +34,6 @@ internal static class ArrivedFile
             && CharUnicodeInfo.GetUnicodeCategory(letter) is not (UnicodeCategory.Format or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator or UnicodeCategory.Surrogate))).Trim();
         if (plain.Length == 0) return "without a name";
         return plain.Length <= 120 ? plain : plain[..120];
-    }
-
-    private static FileStreamOptions Arriving
-    {
-        get
-        {
-            FileStreamOptions options = new() { Mode = FileMode.CreateNew, Access = FileAccess.ReadWrite, Options = FileOptions.DeleteOnClose | FileOptions.Asynchronous };
-            if (!OperatingSystem.IsWindows()) options.UnixCreateMode = UnixFileMode.UserRead | UnixFileMode.UserWrite;
-            return options;
-        }
     }
 
     private static async Task<bool> ArriveAsync(Stream content, FileStream arrived, long mostBytes, CancellationToken cancellation)

@@ -1,3 +1,5 @@
+using SiteProgress.Jobs.Operation;
+
 namespace SiteProgress.Jobs.RecordsIn;
 
 /// <summary>Copies on disk for formats that a library reads from a file only; gone when the reading is done.</summary>
@@ -9,14 +11,10 @@ internal sealed class TemporaryCopies : IDisposable
     public string Keep(Stream bytes)
     {
         if (paths.FirstOrDefault(one => ReferenceEquals(one.Bytes, bytes)).Path is { } before) return before;
-        string path = Path.Combine(Path.GetTempPath(), $"siteprogress-{Guid.NewGuid():N}.tmp");
-        paths.Add((bytes, path));
-        // Nobody but this account may read what a site sent.
-        FileStreamOptions options = new() { Mode = FileMode.CreateNew, Access = FileAccess.Write };
-        if (!OperatingSystem.IsWindows()) options.UnixCreateMode = UnixFileMode.UserRead | UnixFileMode.UserWrite;
-        using FileStream copy = new(path, options);
+        using FileStream copy = PrivateFile.Create();
+        paths.Add((bytes, copy.Name));
         bytes.CopyTo(copy);
-        return path;
+        return copy.Name;
     }
 
     public void Dispose()

@@ -16,15 +16,6 @@ internal static class PileWords
         _ => throw new ArgumentOutOfRangeException(nameof(fix), fix, "unknown fix"),
     };
 
-    /// <summary>The north of a heading.</summary>
-    public static string Of(North north) => north switch
-    {
-        North.TrueNorth => "true north",
-        North.CrsGrid => "CRS grid north",
-        North.SiteGrid => "site grid",
-        _ => throw new ArgumentOutOfRangeException(nameof(north), north, "unknown north"),
-    };
-
     /// <summary>The moment of a position.</summary>
     public static string Of(PositionMoment moment) => moment == PositionMoment.TouchDown ? "touch-down" : "end of penetration";
 }

@@ -39,6 +39,51 @@ public sealed class ManagersMorningTests(ServedSites sites) : BrowserTest(sites)
         await Expect(visit.Page.Locator("p.finish")).ToContainTextAsync("is the P50; P10 2026-");
     }
 
+    /// <summary>
+    /// Zone C is planned on the site grid, so what is planned within 30 m of the design of Plover's last pile, and not built by either
+    /// barge that worked there, is left behind it. No pile lies within 0.2 m of the edge, and the casing stood nearer than that to its pile.
+    /// </summary>
+    private const string LeftBehindPlover = """
+        with last as (
+            select "Pile No" as pile from plover order by to_timestamp("End", 'DD.MM.YYYY HH24:MI') desc, "Record" desc limit 1
+        ), stands as (
+            select trim("Pile No") as pile from plover where "Outcome" in ('complete', 'refused', 'offset by instruction')
+            union select trim(pile_no) from curlew where outcome in ('complete', 'refused', 'offset by instruction')
+        ), near as (
+            select p.pile_no as pile, sqrt((p."x [m]"::numeric - c."x [m]"::numeric) ^ 2 + (p."y [m]"::numeric - c."y [m]"::numeric) ^ 2) as away
+            from planned p, planned c, last where c.pile_no = last.pile
+        )
+        select 'left', count(*) from near where away <= 30 and pile not in (select pile from stands)
+        union all select 'stand', count(*) from near where away <= 30 and pile in (select pile from stands)
+        union all select 'at the edge', count(*) from near where abs(away - 30) < 0.2
+        union all select (select pile from last), 1
+        """;
+
+    [Fact]
+    public async Task What_is_left_behind_Plover_is_what_plain_sql_finds_planned_and_not_built_about_its_last_pile()
+    {
+        await using var raw = await RawTables.OpenAsync();
+        await raw.CopyAsync("planned", ServedSites.SeedFile("planned-piles-zone-c.csv"));
+        await raw.CopyAsync("plover", Directory.GetFiles(ServedSites.SeedFile("as-built"), "*-plover.csv"));
+        await raw.CopyAsync("curlew", Directory.GetFiles(ServedSites.SeedFile("as-built"), "*-curlew.tsv"));
+        var counted = await raw.CountsAsync(LeftBehindPlover);
+        counted["at the edge"].ShouldBe(0);
+        counted["left"].ShouldBeGreaterThan(100);
+        var visit = await VisitAsync(Person.Manager);
+        await visit.GoAsync($"/sites/{ServedSites.Demo}/outstanding");
+
+        await visit.Page.GetByRole(AriaRole.Link, new() { Name = "Before the anchors lift" }).ClickAsync();
+        await visit.Page.GetByRole(AriaRole.List, new() { Name = "Barge" }).GetByRole(AriaRole.Link, new() { Name = "Plover", Exact = true }).ClickAsync();
+        await Expect(visit.Page.GetByRole(AriaRole.Heading, new() { Name = "Before the anchors of Plover lift" })).ToBeVisibleAsync();
+        await visit.Page.GetByLabel("Within reach of the last casing").FillAsync("30");
+        await visit.Page.GetByRole(AriaRole.Button, new() { Name = "Look there" }).ClickAsync();
+
+        var sum = visit.Page.GetByText("Plover last built").First;
+        await Expect(sum).ToContainTextAsync($"Within 30 m {counted["stand"]} piles stand, {counted["left"]} are outstanding");
+        counted.ShouldContainKey((await sum.GetByRole(AriaRole.Link).First.TextContentAsync())!);
+        await Expect(visit.Page.GetByRole(AriaRole.Region, new() { Name = "Outstanding within reach" }).Locator("tbody tr")).ToHaveCountAsync((int)counted["left"]);
+    }
+
     [Fact]
     public async Task When_the_work_ends_is_said_with_how_sure_it_is_and_hours_are_those_of_the_diary()
     {

@@ -48,6 +48,33 @@ public sealed partial class PrintTests(ServedSites sites) : BrowserTest(sites)
         (await SheetsAsync(visit)).ShouldBeInRange(1, most);
     }
 
+    [Theory]
+    [InlineData("daily-report?day=2026-05-29", 4)]
+    [InlineData("lots/2", 2)]
+    [InlineData("non-conformances/2", 1)]
+    [InlineData("piles/A-0001/sheet", 2)]
+    public async Task No_column_is_cut_on_paper_and_the_sheets_are_few(string page, int most)
+    {
+        var visit = await VisitAsync(Person.OwnersRepresentative);
+        await visit.GoAsync($"/sites/{Demo}/{page}");
+        await visit.Page.EmulateMediaAsync(new() { Media = Media.Print });
+        // The width between the margins of app.css: 210 mm less 12 mm on either side, at 96 pixels an inch.
+        await visit.Page.SetViewportSizeAsync((int)((210 - 24) / 25.4 * 96), 1000);
+
+        var cut = await visit.Page.EvaluateAsync<string[]>("""
+            () => [...document.querySelectorAll('main table')]
+              .filter(table => table.getClientRects().length > 0)
+              .filter(table => {
+                const edge = table.getBoundingClientRect(), holder = (table.closest('.scroll') ?? table.parentElement).getBoundingClientRect();
+                return edge.right > document.documentElement.clientWidth + 1 || edge.right > holder.right + 1;
+              })
+              .map(table => table.closest('[aria-label]')?.getAttribute('aria-label') ?? table.caption?.textContent ?? 'a table')
+            """);
+
+        cut.ShouldBeEmpty();
+        (await SheetsAsync(visit)).ShouldBeInRange(1, most);
+    }
+
     /// <summary>Prints the page as the browser does, and counts the sheets; each is A4.</summary>
     private static async Task<int> SheetsAsync(Visit visit)
     {

@@ -19,14 +19,22 @@ internal sealed class RawTables : IAsyncDisposable
         return tables;
     }
 
-    /// <summary>Copies a comma-separated file without title lines into a table whose columns are called as its header says.</summary>
-    public async Task CopyAsync(string table, string path)
+    /// <summary>
+    /// Copies files with one header, parted by commas, semicolons or tabs, into a table whose columns are called as the header says.
+    /// Title lines begin with a number sign.
+    /// </summary>
+    public async Task CopyAsync(string table, params string[] paths)
     {
-        var lines = await File.ReadAllLinesAsync(path);
-        var columns = lines[0].Split(',').Select(name => $"\"{name}\" text");
-        await ExecuteAsync($"create temp table {table} ({string.Join(", ", columns)})");
-        await using var writer = await connection.BeginTextImportAsync($"copy {table} from stdin (format csv, header)");
-        foreach (var line in lines) await writer.WriteLineAsync(line);
+        var made = false;
+        foreach (var path in paths)
+        {
+            string[] lines = [.. (await File.ReadAllLinesAsync(path)).Where(line => line is not ['#', ..])];
+            var delimiter = lines[0].Contains('\t') ? '\t' : lines[0].Contains(';') ? ';' : ',';
+            if (!made) await ExecuteAsync($"create temp table {table} ({string.Join(", ", lines[0].Split(delimiter).Select(name => $"\"{name}\" text"))})");
+            made = true;
+            await using var writer = await connection.BeginTextImportAsync($"copy {table} from stdin (format csv, header, delimiter e'{(delimiter == '\t' ? "\\t" : delimiter)}')");
+            foreach (var line in lines) await writer.WriteLineAsync(line);
+        }
     }
 
     /// <summary>Two columns of a query: a word and how many.</summary>

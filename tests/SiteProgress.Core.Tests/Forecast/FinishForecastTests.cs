@@ -71,6 +71,18 @@ public sealed class FinishForecastTests
     }
 
     [Fact]
+    public void From_P10_to_P90_lie_more_than_eight_of_ten_runs_and_all_of_them_where_there_is_no_chance()
+    {
+        FinishForecast forecast = FinishForecast.Of(Input(Weather, 60), new ForecastOptions(Runs: 2_000))!;
+        double before = forecast.Chances.Where(one => one.Day < forecast.Site.P10).Select(one => one.Ratio).DefaultIfEmpty(0).Last();
+        double until = forecast.Chances.Last(one => one.Day <= forecast.Site.P90).Ratio;
+
+        forecast.Site.InsideRatio!.Value.ShouldBe(until - before, 1e-9);
+        forecast.Site.InsideRatio!.Value.ShouldBeGreaterThan(0.8);
+        FinishForecast.Of(Input([10, 10], 40), SingleDays)!.Site.InsideRatio.ShouldBe(1);
+    }
+
+    [Fact]
     public void Six_hundred_piles_at_twenty_a_day_on_three_days_of_four_take_forty_days()
         // Net working time divided by workability; common practice, no source.
         => FinishForecast.Of(Input([20, 20, 20, 0], 600), SingleDays)!.Site.P50.ShouldBe(Last.PlusDays(40));

@@ -28,12 +28,21 @@ public sealed class ForecastPanelTests : BunitContext
     }
 
     [Fact]
+    public void Few_days_left_are_told_as_an_interval_that_holds_more_than_eight_of_ten()
+    {
+        Shown(0.86).ShouldContain("from P10 to P90, both counted, lie 86 % of the runs");
+        Shown(0.81).ShouldNotContain("Days are whole");
+    }
+
+    [Fact]
     public void Without_a_working_day_it_says_what_would_stand_there()
         => Render<ForecastPanel>(with => with.Add(one => one.Site, "x").Add(one => one.View, null)).Markup.ShouldContain("It takes a working day with set-ups that is over.");
 
-    private string Shown(params BackTestWeek[] past)
+    private string Shown(params BackTestWeek[] past) => Shown(0.8, past);
+
+    private string Shown(double inside, params BackTestWeek[] past)
     {
-        FinishDates finish = new(Day.PlusDays(40), Day.PlusDays(50), Day.PlusDays(60));
+        FinishDates finish = new(Day.PlusDays(40), Day.PlusDays(50), Day.PlusDays(60)) { InsideRatio = inside };
         ForecastView view = new(
             new FinishForecast(Day, finish, [new ZoneFinish("A", 100, 300, finish)], [], null, 10_000, 60, []), null, new ForecastOptions(), default, [new AssumptionShift("Nothing changes", 0)], past);
         ComponentFactories.AddStub<SiteProgress.Web.Shell.Chart>();
