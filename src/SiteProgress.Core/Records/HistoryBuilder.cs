@@ -46,6 +46,8 @@ internal sealed class HistoryBuilder
 
     public MatchRecords Matches { get; private init; } = new();
 
+    public HandOverRecords HandOvers { get; private init; } = new();
+
     public List<TreatmentRecord> Treatments { get; private init; } = [];
 
     public HistoryBuilder Copy() => new()
@@ -67,6 +69,7 @@ internal sealed class HistoryBuilder
         Survey = Survey.Copy(),
         Corrections = Corrections.Copy(),
         Matches = Matches.Copy(),
+        HandOvers = HandOvers.Copy(),
         Treatments = [.. Treatments],
     };
 
@@ -94,7 +97,7 @@ internal sealed class HistoryBuilder
             case ProjectedCrsOfferedBody body: OfferedCrs.Add(new OfferedCrs(record.Sequence, record.RecordedAt, record.RecordedBy, body)); break;
             case RoleGrantedBody body: Roles[body.Account] = body.Role; break;
             case RoleWithdrawnBody body: Roles.Remove(body.Account); break;
-            case { } body when SettingsPart.Add(record, body) || Progress.Add(record, body) || Survey.Add(record, body) || Corrections.Add(record, body) || Matches.Add(record, body): break;
+            case { } body when SettingsPart.Add(record, body) || Progress.Add(record, body) || Survey.Add(record, body) || Corrections.Add(record, body) || Matches.Add(record, body) || HandOvers.Add(record, body): break;
             case TreatmentBody body: Treatments.Add(new TreatmentRecord(record.Sequence, record.RecordedAt, record.RecordedBy, body)); break;
             default: throw new InvalidDataException($"Record {record.Sequence} is of a kind that has no place in a history.");
         }

@@ -65,6 +65,8 @@ public static class RecordJson
         RecordKind.PileLogged => typeof(PileLoggedBody),
         RecordKind.Calibrated => typeof(CalibratedBody),
         RecordKind.WaterLevelsObserved => typeof(WaterLevelsBody),
+        RecordKind.HandOverOffered => typeof(HandOverOfferedBody),
+        RecordKind.HandOverAnswered => typeof(HandOverAnsweredBody),
         RecordKind.SeabedSurveyed => typeof(SeabedSurveyedBody),
         RecordKind.GaugeRevised => typeof(GaugeRevisedBody),
         RecordKind.GaugeChecked => typeof(GaugeCheckedBody),
@@ -179,6 +181,8 @@ public static class RecordJson
 [JsonSerializable(typeof(PileLoggedBody))]
 [JsonSerializable(typeof(CalibratedBody))]
 [JsonSerializable(typeof(WaterLevelsBody))]
+[JsonSerializable(typeof(HandOverOfferedBody))]
+[JsonSerializable(typeof(HandOverAnsweredBody))]
 [JsonSerializable(typeof(SeabedSurveyedBody))]
 [JsonSerializable(typeof(GaugeRevisedBody))]
 [JsonSerializable(typeof(GaugeCheckedBody))]

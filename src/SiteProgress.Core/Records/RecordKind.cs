@@ -78,6 +78,12 @@ public enum RecordKind
     /// <summary>One standard penetration test of a ground investigation.</summary>
     PenetrationTested = 23,
 
+    /// <summary>The record was offered to the owner as a package.</summary>
+    HandOverOffered = 110,
+
+    /// <summary>The owner took an offered package over, or did not.</summary>
+    HandOverAnswered = 111,
+
     /// <summary>Soundings of a seabed survey.</summary>
     SeabedSurveyed = 120,
 

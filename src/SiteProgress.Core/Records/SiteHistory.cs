@@ -92,6 +92,9 @@ public sealed class SiteHistory
     /// <summary>Readings of gauges that count.</summary>
     public IEnumerable<BatchRow<WaterLevels>> WaterLevels => Counting(_built.Survey.WaterLevels);
 
+    /// <summary>Offers of the record to the owner with their answers, in order.</summary>
+    public IReadOnlyList<HandOverOffer> HandOvers => _built.HandOvers.All;
+
     /// <summary>Soundings of seabed surveys that count.</summary>
     public IEnumerable<BatchRow<SeabedSoundings>> Soundings => Counting(_built.Survey.Soundings);
 

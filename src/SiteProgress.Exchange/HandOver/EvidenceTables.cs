@@ -101,6 +101,19 @@ public sealed class EvidenceTables(DerivedSite site, IReadOnlyDictionary<string,
         }
     }
 
+    /// <summary>Offers of the record to the owner with their answers.</summary>
+    public void HandOvers(TableWriter table)
+    {
+        ArgumentNullException.ThrowIfNull(table);
+        table.Header("Offer", "Record", "Offered at", "Offered by", "What", "Up to record", "Chain head", "SHA-256 of the package", "Bytes", "Answer", "Answered at", "Answered by", "Comment");
+        foreach (HandOverOffer one in site.History.HandOvers)
+        {
+            table.Whole(one.Offer.Body.Number).Whole(one.Offer.Sequence).Time(one.Offer.At, _zone).Text(Name(one.Offer.By)).Text(one.Offer.Body.Note).Whole(one.Offer.Body.UpTo)
+                .Text(one.Offer.Body.HeadHash).Text(one.Offer.Body.PackageSha256).Whole(one.Offer.Body.PackageBytes)
+                .Text(one.Answer is null ? null : one.Answer.Body.Received ? "taken over" : "not taken over").Time(one.Answer?.At, _zone).Text(Name(one.Answer?.By)).Text(one.Answer?.Body.Comment).EndRow();
+        }
+    }
+
     /// <summary>Every issue of every daily report with its signatures; its content stands in the record that issued it.</summary>
     public void DailyReports(TableWriter table)
     {

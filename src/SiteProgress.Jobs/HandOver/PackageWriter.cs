@@ -67,6 +67,7 @@ internal sealed class PackageWriter
         await TableAsync("lots", evidence.Lots);
         await TableAsync("hold-points", evidence.HoldPoints);
         await TableAsync("daily-reports", evidence.DailyReports);
+        await TableAsync("hand-overs", evidence.HandOvers);
         await TableAsync("people", People);
     }
 

@@ -3,6 +3,7 @@ using Npgsql;
 using SiteProgress.Core.Derivation;
 using SiteProgress.Core.Piles;
 using SiteProgress.Core.Progress;
+using SiteProgress.Core.Records;
 using SiteProgress.Core.Treatment;
 using SiteProgress.Jobs.Access;
 using SiteProgress.Jobs.Recording;
@@ -17,10 +18,13 @@ public sealed class ReadHandOver(SiteHistories histories, NpgsqlDataSource store
     /// <param name="States">Piles of the design by state; every state, also with none.</param>
     /// <param name="Open">What is open, only what there is.</param>
     /// <param name="Reports">Issues of daily reports, the latest day first; of each day the last issue.</param>
+    /// <param name="HandOvers">Offers of the record with their answers, in order.</param>
+    /// <param name="Names">Names of those who offered and answered, by how the records write them.</param>
     /// <param name="TimeZone">Time zone of the site.</param>
     /// <param name="RecordSequence">The last record this follows from.</param>
     public sealed record View(
-        IReadOnlyList<StateCount> States, IReadOnlyList<OpenItem> Open, IReadOnlyList<IssuedReport> Reports, string TimeZone, long RecordSequence)
+        IReadOnlyList<StateCount> States, IReadOnlyList<OpenItem> Open, IReadOnlyList<IssuedReport> Reports,
+        IReadOnlyList<HandOverOffer> HandOvers, IReadOnlyDictionary<string, string> Names, string TimeZone, long RecordSequence)
     {
         /// <summary>Piles of the design, those taken out of it not counted.</summary>
         public int Piles => States.Where(one => one.State != PileState.Cancelled).Sum(one => one.Piles);
@@ -86,6 +90,8 @@ public sealed class ReadHandOver(SiteHistories histories, NpgsqlDataSource store
             [.. Enum.GetValues<PileState>().Select(state => new StateCount(state, byState[state].Count()))],
             [.. Open(site, reports).Where(one => one.Count > 0)],
             reports,
+            site.History.HandOvers,
+            await hand.NamesAsync(site.History.HandOvers.SelectMany(one => new[] { one.Offer.By, one.Answer?.By }), cancellation),
             hand.TimeZone,
             site.History.Sequence);
     }

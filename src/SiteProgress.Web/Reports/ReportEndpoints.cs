@@ -17,7 +17,29 @@ internal sealed class ReportEndpoints : IEndpoints
             .WithSummary("The whole record as one archive that can be checked without this software; record=N for the state after record N.")
             .Produces(StatusCodes.Status200OK, contentType: "application/zip")
             .ProducesProblem(StatusCodes.Status404NotFound);
+        MapOffers(api);
     }
+
+    private static void MapOffers(RouteGroupBuilder api)
+    {
+        TreatmentAnswers.Describe(
+            api.MapPost("/sites/{site}/hand-over/offers", (HttpContext http, string site, OfferRequest sent, KeepHandOver job) => TreatmentAnswers.AskAsync(http, site, (permit, cancellation) => job.OfferAsync(permit, sent.Note, cancellation))),
+            "OfferHandOver", "Makes the package of the record as it stands and offers it to the owner.");
+        TreatmentAnswers.Describe(
+            api.MapPost("/sites/{site}/hand-over/offers/{offer:int}/answer", (HttpContext http, string site, int offer, AnswerRequest sent, KeepHandOver job) => TreatmentAnswers.AskAsync(http, site, (permit, cancellation) => sent.Received
+                ? job.TakeOverAsync(permit, offer, sent.Sha256, sent.Comment, cancellation) : job.DeclineAsync(permit, offer, sent.Comment, cancellation))),
+            "AnswerHandOver", "Takes the last offer over, with the SHA-256 of the package that was received, or does not and says why.");
+    }
+
+    /// <summary>An offer.</summary>
+    /// <param name="Note">What is handed over.</param>
+    internal sealed record OfferRequest(string Note);
+
+    /// <summary>An answer.</summary>
+    /// <param name="Received">True where it is taken over.</param>
+    /// <param name="Sha256">SHA-256 of the package as received.</param>
+    /// <param name="Comment">What is said.</param>
+    internal sealed record AnswerRequest(bool Received, string? Sha256, string? Comment);
 
     private static async Task<IResult> AnswerAsync(HttpContext http, Task<HandOverPackage?> making)
     {

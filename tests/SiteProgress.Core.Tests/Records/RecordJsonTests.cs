@@ -67,6 +67,8 @@ public sealed class RecordJsonTests
         new DailyReportDisputedBody(new LocalDate(2026, 3, 1), 1, "Tern, standby", "the sea was calm"),
         new CalibratedBody(2, new Calibration("Tern", 1, Instant.FromUtc(2026, 3, 1, 12, 0), "Report 7", 20.01, -2.4, 1.13, 0.2, 0.1)),
         new WaterLevelsBody(2, new WaterLevels("Quay", Instant.FromUtc(2026, 3, 1, 0, 0), [[0, 0.54], [600, 0.63]])),
+        new HandOverOfferedBody(1, 9674, new string('e', 64), new string('f', 64), 5_500_000, "Zone A as built"),
+        new HandOverAnsweredBody(1, false, "The sheets of two piles are missing"),
         new SeabedSurveyedBody(2, new SeabedSoundings("Before the piles", new LocalDate(2026, 2, 20), Frame.SiteGrid, [[1.5, 2.5, -12.4], [3.5, 2.5, -12.55]])),
         new GaugeRevisedBody(new Gauge("Quay", Instant.FromUtc(2026, 3, 1, 0, 0), -1.2, 0.04, 30, "Levelling of 1 March"), "First"),
         new GaugeCheckedBody(new GaugeCheck("Quay", Instant.FromUtc(2026, 3, 1, 12, 0), 0.61, "staff", 0.02)),
