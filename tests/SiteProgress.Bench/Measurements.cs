@@ -1,4 +1,5 @@
 using SiteProgress.Bench.Coordinates;
+using SiteProgress.Bench.Design;
 using SiteProgress.Bench.Deviations;
 using SiteProgress.Bench.Forecast;
 using SiteProgress.Bench.Formats;
@@ -21,6 +22,7 @@ public static class Measurements
         new("deviations", "figures of 100,800 installations against the same in NumPy, and the whole search for bias on them", DeviationsBench.RunAsync),
         new("deviations-page", "the page of deviations of 100,800 installations in a real store, from the address to usable in a browser", DeviationsPageBench.RunAsync),
         new("bias", "200 generated sites of each family of errors: false claims, detection by size, coverage of the stated intervals", BiasStudyBench.RunAsync),
+        new("design", "a layout of nearly 200,000 piles, and the doubtful ones among 100,000 planned piles, against NetTopologySuite's indexed locators and tree", DesignBench.RunAsync),
         new("setups", "anchors and set-ups of what the demo has left in two zones and of 20 generated remainders against the bound no plan can beat, and against working row by row", SetUpsBench.RunAsync),
         new("forecast", "10,000 runs of the forecast against the exact convolution and against a plain NumPy resampling", ForecastBench.RunAsync),
         new("forecast-coverage", "does P10 to P90 hold the true finish of 300 generated projects a family at 25, 50 and 75 % done, beside an average rate", CoverageBench.RunAsync),

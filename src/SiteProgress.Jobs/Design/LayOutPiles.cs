@@ -26,7 +26,7 @@ public sealed class LayOutPiles(SiteHistories histories, StoreUpload store)
     /// <param name="Layout">The layout; null where there is none.</param>
     /// <param name="Problems">What stands against it; with any, it cannot be sent in.</param>
     /// <param name="Cautions">What to look at.</param>
-    /// <param name="PlannedInZone">Piles planned in the zone now.</param>
+    /// <param name="PlannedInZone">Piles that schedules plan in the zone now.</param>
     /// <param name="Replaces">True where the layout takes the place of these.</param>
     /// <param name="Around">Places of piles that stay planned, for the picture; empty where there are too many.</param>
     /// <param name="SandSource">The zone's sand source with its C; null where the settings name none.</param>
@@ -52,8 +52,9 @@ public sealed class LayOutPiles(SiteHistories histories, StoreUpload store)
         bool named = !string.IsNullOrWhiteSpace(texts.Zone);
         Zone? found = named ? settings.FindZone(texts.Zone!.Trim()) : settings.Zones[0];
         Zone zone = found ?? settings.Zones[0];
-        PlannedPile[] planned = [.. (site.Design?.Piles ?? []).Where(pile => pile.TakenOutBy is null).Select(pile => pile.Last.Pile)];
-        PlannedPile[] inZone = [.. planned.Where(pile => string.Equals(pile.Zone, zone.Code, StringComparison.OrdinalIgnoreCase))];
+        PileVersion[] planned = [.. (site.Design?.Piles ?? []).Where(pile => pile.TakenOutBy is null).Select(pile => pile.Last)];
+        // An additional pile of a disposition is in no schedule, so no schedule takes it out.
+        PlannedPile[] inZone = [.. planned.Where(one => one.Revision > 0 && string.Equals(one.Pile.Zone, zone.Code, StringComparison.OrdinalIgnoreCase)).Select(one => one.Pile)];
         SandSource? source = settings.FindSandSource(zone.SandSource);
         LayoutReading reading = new(zone, inZone, source?.VolumeChangeFactor);
         LayoutInputs? inputs = reading.Read(texts);
@@ -64,7 +65,7 @@ public sealed class LayOutPiles(SiteHistories histories, StoreUpload store)
         if (inputs is null) return view;
         LayoutResult result = PileLayout.Of(inputs);
         if (result.Layout is not { } layout) return view with { Problems = result.Problems };
-        PlannedPile[] stay = reading.Replaces ? [.. planned.Except(inZone)] : planned;
+        PlannedPile[] stay = [.. planned.Select(one => one.Pile).Except(reading.Replaces ? inZone : [])];
         return view with
         {
             Layout = layout,

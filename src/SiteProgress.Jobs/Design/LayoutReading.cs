@@ -93,7 +93,8 @@ internal sealed class LayoutReading(Zone zone, IReadOnlyList<PlannedPile> planne
         int last = 0;
         foreach (PointLine line in PointText.ReadList(Frame.SiteGrid, text, MostCorners))
         {
-            if (line.Problem is { } problem) problems.Add(new LayoutProblem(string.Create(CultureInfo.InvariantCulture, $"Corners, line {line.Line}"), Short(lines[line.Line - 1]), problem));
+            if (line.Problem is not null)
+                problems.Add(new LayoutProblem(string.Create(CultureInfo.InvariantCulture, $"Corners, line {line.Line}"), Short(lines[line.Line - 1]), "two numbers of metres parted by a blank, comma, semicolon or tab, such as 1000.00 2000.00"));
             // A blank line since the last corner begins another ring.
             if (rings.Count == 0 || lines[last..(line.Line - 1)].Any(string.IsNullOrWhiteSpace)) rings.Add([]);
             if (line.Point is { } point) rings[^1].Add(new SiteCoordinate(point.First, point.Second));

@@ -34,7 +34,7 @@ internal sealed class LayoutAnswers : IEndpoints
                 Api.AskAsync(http, site, async (permit, cancellation) => await job.RunAsync(permit, asked, cancellation) switch
                 {
                     null => null!,
-                    { Layout: { } layout } view => TableAnswer.Of(
+                    { Layout: { } layout, Problems.Count: 0 } view => TableAnswer.Of(
                         LayOutPiles.FileName(view), (table, piles) => PlannedPileTable.Write(table, view.Axes, piles), layout.Planned()),
                     { Problems: var problems } => Results.Problem(statusCode: 400, detail: Sentence(problems)),
                 }))

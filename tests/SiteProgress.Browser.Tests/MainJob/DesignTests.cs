@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.RegularExpressions;
 using Microsoft.Playwright;
+using Shouldly;
 using Xunit;
 using static Microsoft.Playwright.Assertions;
 
@@ -31,6 +32,10 @@ public sealed partial class DesignTests(ServedSites sites) : BrowserTest(sites)
 
         await SendInAsync(manager, 100);
         await manager.RecordAsync();
+        // The workbook of the same layout is the very schedule that was recorded.
+        var workbook = await manager.Context.APIRequest.GetAsync(address.Replace("/sites/", "/api/v1/sites/", StringComparison.Ordinal).Replace("layout?", "layout.csv?as=xlsx&", StringComparison.Ordinal));
+        await manager.SendAsync(site, new FilePayload { Name = "again.xlsx", MimeType = "application/octet-stream", Buffer = await workbook.BodyAsync() });
+        await Expect(page.GetByText("The two designs are the same, 100 piles")).ToBeVisibleAsync();
         await page.GotoAsync(address.Replace("spacing=2.1", "spacing=4.2", StringComparison.Ordinal).Replace("replaces=no", "replaces=yes", StringComparison.Ordinal));
         await manager.LiveAsync();
         await Expect(manager.Figure("Piles")).ToHaveTextAsync("25 in 5 rows");
@@ -63,6 +68,8 @@ public sealed partial class DesignTests(ServedSites sites) : BrowserTest(sites)
         await Expect(manager.Page).ToHaveURLAsync(Typed());
         await Expect(manager.Page.GetByLabel("Spacing along the row")).ToHaveValueAsync("1.9");
         await Expect(manager.Page.GetByRole(AriaRole.Button, new() { NameRegex = SendIn() })).ToHaveCountAsync(0);
+        var table = await manager.Context.APIRequest.GetAsync($"/api/v1/sites/{ServedSites.Demo}/design/layout.csv?zone=B&numbers=A-%7Bcount:4%7D");
+        (table.Status, (await table.TextAsync()).Contains("A-0001 and", StringComparison.Ordinal)).ShouldBe((400, true));
     }
 
     [Fact]

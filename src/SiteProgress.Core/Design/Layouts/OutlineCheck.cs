@@ -31,7 +31,7 @@ internal static class OutlineCheck
         for (int ring = 0; ring < corners.Length; ring++)
         {
             if (corners[ring].Length < 3)
-                return new LayoutProblem(Name(ring), Text($"{corners[ring].Length} {(corners[ring].Length < rings[ring].Count ? "different " : "")}{(corners[ring].Length == 1 ? "corner" : "corners")}"), "at least three corners");
+                return new LayoutProblem(Name(ring), corners[ring].Length == 1 ? "1 corner" : Text($"{corners[ring].Length} {(corners[ring].Length < rings[ring].Count ? "different " : "")}corners"), "at least three corners");
         }
 
         if (Crossing([.. corners.SelectMany(Sides)]) is { } crossing) return crossing;
