@@ -27,8 +27,8 @@ internal static class LogChecks
     }
 
     /// <summary>
-    /// Hang-ups and places with too little sand over which no later pass went. A gauge that stood still, or a break in the record
-    /// while the pile was built, hides what happened: then the pile is not judged, unless what is seen is a finding already.
+    /// Hang-ups and places with too little sand over which no later pass went. A gauge that stood still or was at the end of its
+    /// range, or a break in the record while the pile was built, hides what happened: then the pile is not judged, unless what is seen is a finding already.
     /// </summary>
     public static CheckResult Continuity(IReadOnlyList<PartLog> logs, JudgingContract contract)
     {
@@ -57,19 +57,21 @@ internal static class LogChecks
                 FormattableString.Invariant($"For {cover.Seconds:0} s the sand stood too low above the tip while the casing rose, from {cover.FromLevelMetres:0.00} m to {cover.ToLevelMetres:0.00} m by the {PartLogs.Name(low)}, and no later pass went below it."));
         }
 
-        return WhatIsHidden(logs) is { } hidden
+        return WhatIsHidden(logs, limit) is { } hidden
             ? CheckResult.Missing(Check, required, "m", hidden)
             : new CheckResult(
                 Check, Verdict.Met, required, figures.OpenHangUpMetres, limit, "m", false,
                 $"Longest rise of the casing in which the sand stayed in it, and over which no later pass went, <= limit {source}; sand stood above the tip throughout.");
     }
 
-    private static string? WhatIsHidden(IReadOnlyList<PartLog> logs)
+    private static string? WhatIsHidden(IReadOnlyList<PartLog> logs, double limit)
     {
         foreach (PartLog log in logs)
         {
             if (log.Figures!.StuckMetres > 0) return FormattableString.Invariant($"A gauge stood still in the {PartLogs.Name(log)} while the casing went {log.Figures.StuckMetres:0.0} m: what happened there is not known.");
             if (log.Figures.GapSeconds > 0) return FormattableString.Invariant($"The {PartLogs.Name(log)} has a break of {log.Figures.GapSeconds:0} s between base and top: what happened there is not known.");
+            if (log.Figures.NotExcluded is { } doubt && !AgainstLimit.IsAtMost(doubt.UpToMetres, limit))
+                return FormattableString.Invariant($"While the sand gauge saw nothing, from {doubt.FromLevelMetres:0.00} m to {doubt.ToLevelMetres:0.00} m by the {PartLogs.Name(log)}, a hang-up of up to {doubt.UpToMetres:0.00} m is not excluded, and no later pass went below it.");
         }
 
         return null;

@@ -16,7 +16,7 @@ namespace SiteProgress.Core.Derivation;
 public static class SiteDerivation
 {
     /// <summary>Version of the rules. Any change that may change a result raises it.</summary>
-    public static readonly int RulesVersion = 4;
+    public static readonly int RulesVersion = 5;
 
     /// <summary>Derives the state of a site.</summary>
     public static DerivedSite Derive(SiteHistory history)

@@ -9,10 +9,11 @@ internal static class DeadZones
     private const int LeastSamples = 4;
     private const double LeastRiseMetres = 0.25;
 
-    public static (double Low, double High) Mark(CleanLog log)
+    /// <param name="log">The log.</param>
+    /// <param name="charges">Charges as recorded.</param>
+    public static (double Low, double High) Mark(CleanLog log, List<Charge> charges)
     {
-        // A gauge without any noise stands still wherever the sand does; only among noisy readings does a still one tell.
-        if (!log.HasSand || log.SandNoise == 0) return (double.NaN, double.NaN);
+        if (!log.HasSand) return (double.NaN, double.NaN);
         double low = double.PositiveInfinity, high = double.NegativeInfinity;
         for (int index = 0; index < log.Count; index++)
         {
@@ -21,13 +22,16 @@ internal static class DeadZones
             if (sand > high) high = sand;
         }
 
-        return (MarkEnd(log, low, isLow: true) ? low : double.NaN, MarkEnd(log, high, isLow: false) ? high : double.NaN);
+        return (MarkEnd(log, low, isLow: true, charges) ? low : double.NaN, MarkEnd(log, high, isLow: false, charges) ? high : double.NaN);
     }
 
-    private static bool MarkEnd(CleanLog log, double end, bool isLow)
+    private static bool MarkEnd(CleanLog log, double end, bool isLow, List<Charge> charges)
     {
         List<(int From, int To)> runs = Runs(log, end);
-        bool beginsThere = isLow && StandsAtBegin(log, end);
+
+        // A gauge without any noise stands still wherever the sand does; only a charge that does not move it shows the end of its range.
+        if (log.SandNoise == 0) runs.RemoveAll(run => isLow || !charges.Exists(charge => run.From < charge.Index && charge.Index < run.To));
+        bool beginsThere = isLow && log.SandNoise > 0 && StandsAtBegin(log, end);
 
         // An emptying casing ends once at the low end of the range; otherwise one run may as well be sand that hangs.
         bool certain = beginsThere || runs.Count >= 2 || (runs.Count == 1 && (!isLow || runs[0].To > 0.9 * log.Count));

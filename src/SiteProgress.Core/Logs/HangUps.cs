@@ -36,7 +36,7 @@ internal static class HangUps
                 FormattableString.Invariant($"The casing rose by {to.Level - from.Level:0.00} m and {size:0.00} m of sand rose with it; {(open ? "no later pass went below it." : "a later pass went below it.")}")));
         }
 
-        new BlindStretches(log, balance, building, context.Constants).Find(events);
+        new StandAccounts(log, balance, building, context.Constants).Find(events);
     }
 
     private static void Collect(CleanLog log, SandBalance balance, int from, int to, double stopLevel, List<Bin> bins)

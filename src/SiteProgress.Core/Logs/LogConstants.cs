@@ -39,6 +39,21 @@ public sealed record LogConstants
     /// <summary>A casing rise of this length in which the sand does not leave is a hang-up, metres. Those of 0.5 m and more are to be found; set on generated logs, common practice, no source.</summary>
     public double HangUpMetres { get; init; } = 0.38;
 
+    /// <summary>Hang-ups longer than this behind a stretch in which the gauge saw nothing are told, or said not to be excluded, metres. Common practice, no source.</summary>
+    public double HangUpToFindMetres { get; init; } = 0.5;
+
+    /// <summary>What a re-drive pushes back into the casing where the gauge saw none, metres. Set on generated logs; common practice, no source.</summary>
+    public double PushedBackMetres { get; init; } = 0.15;
+
+    /// <summary>Spread of what a re-drive pushes back, metres, as a standard deviation. Set on generated logs; common practice, no source.</summary>
+    public double PushedBackSpreadMetres { get; init; } = 0.09;
+
+    /// <summary>Sand that stayed where the gauge saw nothing is a hang-up when it is this many times its standard deviation. Set on generated logs; common practice, no source.</summary>
+    public double HangUpSpreadRatio { get; init; } = 4;
+
+    /// <summary>A hang-up is excluded where the sand that stayed lies so many standard deviations below the shortest that is to be found. Set on generated logs; common practice, no source.</summary>
+    public double ExcludedSpreadRatio { get; init; } = 2;
+
     /// <summary>Seconds before the logged moment of a charge in which its sand may already fall. Common practice, no source.</summary>
     public double PourBeforeSeconds { get; init; } = 15;
 

@@ -47,6 +47,9 @@ public enum LogEventKind
 
     /// <summary>The last pull-out began below the design top: the pile's head was not compacted.</summary>
     PullOutBelowTop = 15,
+
+    /// <summary>While the sand gauge saw nothing a hang-up may have been: charges and strokes do not tell.</summary>
+    HangUpNotExcluded = 16,
 }
 
 /// <summary>One named event of a log.</summary>
@@ -56,7 +59,7 @@ public enum LogEventKind
 /// <param name="FromLevelMetres">Level of the tip when it began, metres.</param>
 /// <param name="ToLevelMetres">Level of the tip when it ended, metres.</param>
 /// <param name="SizeMetres">Its size in metres, where it has one.</param>
-/// <param name="Open">For a hang-up and for too little sand above the tip: true where no later pass went below it.</param>
+/// <param name="Open">For a hang-up, told or not excluded, and for too little sand above the tip: true where no later pass went below it.</param>
 /// <param name="Note">What was seen, in one sentence.</param>
 public sealed record LogEvent(
     LogEventKind Kind,

@@ -17,6 +17,12 @@ public sealed record LowCover(double FromLevelMetres, double ToLevelMetres, doub
 /// <param name="SeenCubicMetres">As the gauge saw them rise.</param>
 public sealed record ComparedCharges(double RecordedCubicMetres, double SeenCubicMetres);
 
+/// <summary>A stretch in which the sand gauge saw nothing, and for which charges and strokes do not exclude a hang-up that no later pass closed.</summary>
+/// <param name="FromLevelMetres">Lowest tip level of it, metres.</param>
+/// <param name="ToLevelMetres">Highest tip level of it, metres.</param>
+/// <param name="UpToMetres">Longest hang-up that is not excluded, metres.</param>
+public sealed record NotExcludedHangUp(double FromLevelMetres, double ToLevelMetres, double UpToMetres);
+
 /// <summary>The figures of a log by which its pile is judged; what <see cref="LogInterpretation"/> tells, in short.</summary>
 /// <param name="Why">Why nothing can be told; null when the log was read.</param>
 /// <param name="Samples">Number of samples.</param>
@@ -38,6 +44,7 @@ public sealed record ComparedCharges(double RecordedCubicMetres, double SeenCubi
 /// <param name="StuckMetres">Longest rise during which the sand gauge did not change, metres; 0 where it did.</param>
 /// <param name="Events">Kinds of event, each once.</param>
 /// <param name="Compared">Charges against what the gauge saw of them; null where there is none to compare.</param>
+/// <param name="NotExcluded">The longest hang-up below the cut-off that is not excluded; null where none is.</param>
 public sealed record LogFigures(
     string? Why,
     int Samples,
@@ -58,7 +65,8 @@ public sealed record LogFigures(
     double GapSeconds,
     double StuckMetres,
     IReadOnlyList<LogEventKind> Events,
-    ComparedCharges? Compared = null)
+    ComparedCharges? Compared = null,
+    NotExcludedHangUp? NotExcluded = null)
 {
     /// <summary>A metre shorter than this at the top of the pile is not held against the design by itself, metres.</summary>
     private const double ShortestMetre = 0.5;
@@ -79,6 +87,7 @@ public sealed record LogFigures(
         double? to = read.Phases.LastOrDefault(phase => phase.Kind == LogPhaseKind.PullOut)?.FromSeconds;
         LogEvent? hangUp = read.Events.Where(one => one is { Kind: LogEventKind.HangUp, Open: true } && !(one.FromLevelMetres > context.CutOffLevelMetres)).MaxBy(one => one.SizeMetres);
         LogEvent? cover = read.Events.Where(one => one is { Kind: LogEventKind.SandCoverLow, Open: true } && !(one.FromLevelMetres > context.CutOffLevelMetres)).MaxBy(one => one.ToSeconds - one.FromSeconds);
+        LogEvent? doubt = read.Events.Where(one => one is { Kind: LogEventKind.HangUpNotExcluded, Open: true } && !(one.FromLevelMetres > context.CutOffLevelMetres)).MaxBy(one => one.SizeMetres);
         return new LogFigures(
             null, read.Samples, read.BaseLevelMetres, read.TopLevelMetres, from, to, read.PenetrationMinutes, read.BuildingMinutes, read.LargestInclinationDegrees,
             read.SandLeftCubicMetres, read.ChargedCubicMetres, read.Least, ThinnestOf(read.Metres, context.DesignDiameterMetres),
@@ -87,7 +96,8 @@ public sealed record LogFigures(
             read.Events.Where(one => one.Kind == LogEventKind.RecordGap && !(one.ToSeconds < from) && !(one.FromSeconds > to)).Select(one => one.ToSeconds - one.FromSeconds).DefaultIfEmpty().Max(),
             read.Events.Where(one => one.Kind == LogEventKind.SensorStuck && !(one.ToSeconds < from) && !(one.FromSeconds > to)).Select(one => one.SizeMetres ?? 0).DefaultIfEmpty().Max(),
             [.. read.Events.Select(one => one.Kind).Distinct().Order()],
-            read is { ChargesComparedCubicMetres: { } recorded, ChargesByGaugeCubicMetres: { } seen } ? new ComparedCharges(recorded, seen) : null);
+            read is { ChargesComparedCubicMetres: { } recorded, ChargesByGaugeCubicMetres: { } seen } ? new ComparedCharges(recorded, seen) : null,
+            doubt is null ? null : new NotExcludedHangUp(doubt.FromLevelMetres, doubt.ToLevelMetres, doubt.SizeMetres!.Value));
     }
 
     private static MetreAgainstDesign? ThinnestOf(IReadOnlyList<MetreOfPile> metres, double? designDiameter)

@@ -44,9 +44,10 @@ internal sealed class SandBalance : IDisposable
         SandBalance balance = new(log, context.Constants);
         balance.ChargesRecorded = raw.Has(LogChannel.Charge);
         balance.CasingArea = context.CasingArea;
-        balance.Ends = DeadZones.Mark(log);
+        List<Charge> recorded = balance.ChargesRecorded ? Recorded(raw.Of(LogChannel.Charge)) : [];
+        balance.Ends = DeadZones.Mark(log, recorded);
         StuckGauge.Mark(log, context.Constants);
-        balance.Charges = balance.ChargesRecorded ? Recorded(raw.Of(LogChannel.Charge)) : ChargesByGauge.Find(log, context);
+        balance.Charges = balance.ChargesRecorded ? recorded : ChargesByGauge.Find(log, context);
         balance.MarkPouring();
         balance.LagSeconds = GaugeLag.Estimate(log, turns, balance.Charges, context.Constants);
         balance.Run(context.CasingArea, raw.Of(LogChannel.Valve));

@@ -38,7 +38,7 @@ internal sealed record CheckExplanation(string Definition, string? Formula, stri
                 "Least equivalent diameter over a sliding metre of the pile between base and cut-off. " + NoLog, "√(4 V C ÷ π) for each metre, V the loose sand left in it, ≥ design diameter × (1 − share that may be missing)",
                 record.Zone.Limits.DiameterShortRatio is { } share ? $"Design diameter {Show.Level(record.Design.DiameterMetres)} m, of which {Show.Percent(share)} % may be missing." : null, limits),
             _ => new(
-                "The pile has no gap between base and cut-off level: no hang-up longer than the limit, and no place with too little sand above the tip, that no later pass went below. A gauge that stood still or a break in the record leaves it not judged. " + NoLog,
+                "The pile has no gap between base and cut-off level: no hang-up longer than the limit, and no place with too little sand above the tip, that no later pass went below. A gauge that stood still, a break in the record, or a stretch beyond the range of the gauge for which charges and strokes do not exclude a hang-up leaves it not judged. " + NoLog,
                 "longest open hang-up ≤ limit", null, limits),
         };
     }

@@ -35,6 +35,7 @@ internal static class LogWords
         LogEventKind.Refusal => "refusal",
         LogEventKind.PullOutAboveTop => "pull-out above design top",
         LogEventKind.PullOutBelowTop => "pull-out below design top",
+        LogEventKind.HangUpNotExcluded => "hang-up not excluded",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "unknown event"),
     };
 

@@ -10,6 +10,9 @@ public sealed class LogStudy
     private readonly List<double> _diameterErrors = [], _sandErrors = [], _leastErrors = [];
     private int _hangUpsFound, _falseHangUps, _covered, _leasts, _cyclesRight;
 
+    /// <summary>Hang-ups that were not found but said not to be excluded where they were; and piles of which that was said for nothing.</summary>
+    private int _undecided, _doubtedInVain;
+
     public int Piles { get; private set; }
 
     public int HangUps { get; private set; }
@@ -24,7 +27,14 @@ public sealed class LogStudy
 
     public double CoveredRatio => (double)_covered / _leasts;
 
-    public int HangUpsMissed => HangUps - _hangUpsFound;
+    public int HangUpsFound => _hangUpsFound;
+
+    public int HangUpsUndecided => _undecided;
+
+    /// <summary>Neither found nor said not to be excluded: the pile would be called continuous.</summary>
+    public int HangUpsMissed => HangUps - _hangUpsFound - _undecided;
+
+    public double DoubtedInVainRatio => (double)_doubtedInVain / Piles;
 
     public int FalseHangUps => _falseHangUps;
 
@@ -36,7 +46,7 @@ public sealed class LogStudy
     }
 
     public string Line(string family) => string.Create(CultureInfo.InvariantCulture,
-        $"{family,-8} {Piles,5} piles  cycles {CyclesRightRatio:0.0000}  metres {DiametersWithinRatio:0.0000} (sd {Deviation(_diameterErrors):0.0000})  sand {SandWithinRatio:0.0000} (worst {_sandErrors.Max(Math.Abs):0.0000})  least covered {CoveredRatio:0.0000} (bias {_leastErrors.Average():0.0000}, sd {Deviation(_leastErrors):0.0000})  hang-ups {_hangUpsFound}/{HangUps}, false {_falseHangUps}");
+        $"{family,-8} {Piles,5} piles  cycles {CyclesRightRatio:0.0000}  metres {DiametersWithinRatio:0.0000} (sd {Deviation(_diameterErrors):0.0000})  sand {SandWithinRatio:0.0000} (worst {_sandErrors.Max(Math.Abs):0.0000})  least covered {CoveredRatio:0.0000} (bias {_leastErrors.Average():0.0000}, sd {Deviation(_leastErrors):0.0000})  hang-ups {HangUps}: found {_hangUpsFound}, said undecidable {_undecided}, missed {HangUpsMissed}, false {_falseHangUps}, doubted in vain {_doubtedInVain}");
 
     private static double Deviation(List<double> values) => Math.Sqrt(values.Average(value => value * value));
 
@@ -79,24 +89,28 @@ public sealed class LogStudy
     private void FoundHangUps(LogTruth truth, LogInterpretation read, string name)
     {
         var found = read.Events.Where(one => one.Kind == LogEventKind.HangUp).ToList();
+        var doubted = read.Events.Where(one => one.Kind == LogEventKind.HangUpNotExcluded).ToList();
+        var inVain = doubted.Count > 0 && !truth.HangUps.Any(real => doubted.Exists(one => IsAt(one, real)));
         foreach (var real in truth.HangUps.Where(hang => hang.Length > 0.5))
         {
             HangUps++;
-            var match = found.FirstOrDefault(one => one.ToLevelMetres > real.FromLevel - 0.5 && one.FromLevelMetres < real.FromLevel + real.Length + 0.5);
-            if (match is null) Broken.Add(FormattableString.Invariant($"{name}: hang-up of {real.Length:0.00} m at {real.FromLevel:0.00} missed"));
-            else
+            if (found.Find(one => IsAt(one, real)) is { } match)
             {
                 _hangUpsFound++;
                 found.Remove(match);
             }
+            else if (doubted.Exists(one => IsAt(one, real))) _undecided++;
+            else Broken.Add(FormattableString.Invariant($"{name}: hang-up of {real.Length:0.00} m at {real.FromLevel:0.00} missed"));
         }
 
-        foreach (var real in truth.HangUps.Where(hang => hang.Length <= 0.5))
-            found.RemoveAll(one => one.ToLevelMetres > real.FromLevel - 0.5 && one.FromLevelMetres < real.FromLevel + real.Length + 0.5);
+        foreach (var real in truth.HangUps.Where(hang => hang.Length <= 0.5)) found.RemoveAll(one => IsAt(one, real));
+        if (inVain) _doubtedInVain++;
         if (found.Count == 0) return;
         _falseHangUps++;
         Broken.Add(FormattableString.Invariant($"{name}: false hang-up of {found[0].SizeMetres:0.00} m from {found[0].FromLevelMetres:0.00} at {found[0].FromSeconds:0} s"));
     }
+
+    private static bool IsAt(LogEvent told, TrueHangUp real) => told.ToLevelMetres > real.FromLevel - 0.5 && told.FromLevelMetres < real.FromLevel + real.Length + 0.5;
 
     private static bool CyclesAgree(LogTruth truth, LogInterpretation read) =>
         read.Cycles.Count == truth.CycleSand.Count

@@ -21,7 +21,9 @@ internal static class LogStudyBench
             outcomes.Add(new($"logs-{family}-sand-within-1-percent", study.SandWithinRatio, 0.99));
             outcomes.Add(new($"logs-{family}-least-diameter-covered", study.CoveredRatio, 0.93));
             outcomes.Add(new($"logs-{family}-least-diameter-not-overcovered", 1.97 - study.CoveredRatio, 1));
-            outcomes.Add(new($"logs-{family}-hang-ups-found", 1 - ((double)study.HangUpsMissed / study.HangUps), 1));
+            outcomes.Add(new($"logs-{family}-hang-ups-found", (double)study.HangUpsFound / study.HangUps, 1));
+            outcomes.Add(new($"logs-{family}-hang-ups-found-or-said-undecidable", 1 - ((double)study.HangUpsMissed / study.HangUps), 1));
+            outcomes.Add(new($"logs-{family}-piles-not-doubted-in-vain", 1 - study.DoubtedInVainRatio, 0.9));
             outcomes.Add(new($"logs-{family}-hang-ups-not-invented", study.Piles / 200.0 / Math.Max(0.5, study.FalseHangUps), 1));
         }
 

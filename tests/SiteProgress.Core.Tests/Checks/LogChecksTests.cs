@@ -63,6 +63,10 @@ public sealed class LogChecksTests
         Check(Good with { GapSeconds = 92 }, CheckName.Continuity).ShouldSatisfyAllConditions(one => one.Verdict.ShouldBe(Verdict.NotJudged), one => one.Reason.ShouldContain("a break of 92 s"));
         Check(Good with { StuckMetres = 2.2 }, CheckName.Continuity).ShouldSatisfyAllConditions(one => one.Verdict.ShouldBe(Verdict.NotJudged), one => one.Reason.ShouldContain("went 2.2 m"));
         Check(Good with { StuckMetres = 2.2, OpenHangUpMetres = 1 }, CheckName.Continuity).Verdict.ShouldBe(Verdict.NotMet);
+        Check(Good with { NotExcluded = new NotExcludedHangUp(-22, -18.5, 0.61) }, CheckName.Continuity).ShouldSatisfyAllConditions(
+            one => one.Verdict.ShouldBe(Verdict.NotJudged),
+            one => one.Reason.ShouldBe("While the sand gauge saw nothing, from -22.00 m to -18.50 m by the log of record 77, a hang-up of up to 0.61 m is not excluded, and no later pass went below it."));
+        Check(Good with { NotExcluded = new NotExcludedHangUp(-22, -18.5, 0.29) }, CheckName.Continuity).Verdict.ShouldBe(Verdict.Met);
     }
 
     [Fact]

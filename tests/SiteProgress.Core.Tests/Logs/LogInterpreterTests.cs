@@ -85,6 +85,69 @@ public sealed class LogInterpreterTests
     }
 
     [Fact]
+    public void Where_the_gauge_read_nothing_over_a_re_drive_too_sand_that_hung_is_told_by_strokes()
+    {
+        var (seconds, tip, sand) = Drawn(3.4, rises: 8, hangAt: 4, hangFrom: 0.5);
+        Blind(sand, Withdrawal(tip, 4).From, Withdrawal(tip, 5).From + 20);
+
+        var hung = Read((seconds, tip, sand), 1.2, 0.8).Events.Single(one => one.Kind == LogEventKind.HangUp);
+
+        hung.SizeMetres!.Value.ShouldBe(0.8, 0.1);
+        (hung.FromLevelMetres, hung.ToLevelMetres, hung.Open).ShouldSatisfyAllConditions(
+            one => one.FromLevelMetres.ShouldBe(-21, 0.05), one => one.ToLevelMetres.ShouldBe(-16.6, 0.05), one => one.Open.ShouldBeTrue());
+    }
+
+    [Theory]
+    [InlineData(-1)]
+    [InlineData(4)]
+    public void Where_it_read_nothing_for_most_of_the_pile_a_hang_up_is_said_not_to_be_excluded(int hangAt)
+    {
+        var (seconds, tip, sand) = Drawn(3.4, rises: 16, hangAt: hangAt, hangFrom: 0.5);
+        Blind(sand, Withdrawal(tip, 1).From, Withdrawal(tip, 11).From + 20);
+
+        var read = Read((seconds, tip, sand), 1.2, 0.8);
+
+        // Ten re-drives of 0.09 m spread each, their mean known from six: 2 x 0.09 x sqrt(10 + 10 x 10 / 6) = 0.93 m, so that
+        // 0.5 m is not excluded and 0.8 m is not certain.
+        var doubt = read.Events.Single(one => one.Kind is LogEventKind.HangUp or LogEventKind.HangUpNotExcluded);
+        doubt.Kind.ShouldBe(LogEventKind.HangUpNotExcluded);
+        doubt.SizeMetres!.Value.ShouldBe((hangAt < 0 ? 0 : 0.8) + 0.93, 0.05);
+        LogFigures figures = LogFigures.Of(read, Context(1.2, 0.8, tip));
+        figures.OpenHangUpMetres.ShouldBe(0);
+        figures.NotExcluded!.UpToMetres.ShouldBe(doubt.SizeMetres.Value);
+    }
+
+    [Fact]
+    public void A_log_that_begins_beyond_the_range_of_its_gauge_excludes_nothing_before_its_first_reading()
+    {
+        var (seconds, tip, sand) = Drawn(3.4, rises: 8);
+        for (var index = 0; index < sand.Length; index++) sand[index] = Math.Min(sand[index], 20);
+
+        var doubt = Read((seconds, tip, sand), 1.2, 0.8).Events.Single(one => one.Kind == LogEventKind.HangUpNotExcluded);
+
+        // 29.2 m stand in the casing and fall by 3.4 m a cycle: the third withdrawal comes into range, after 10.2 m in all.
+        doubt.FromLevelMetres.ShouldBe(-25, 0.05);
+        doubt.SizeMetres!.Value.ShouldBe(10.2, 0.05);
+    }
+
+    [Fact]
+    public void A_gauge_without_noise_at_the_end_of_its_range_is_known_by_a_charge_that_does_not_move_it()
+    {
+        var (seconds, tip, sand) = Drawn(3.4, rises: 8);
+        double[] charge = new double[seconds.Length], still = [.. sand.Select(height => Math.Min(Math.Round(height), 22))];
+        charge[Array.FindIndex(tip, level => level <= -24.9) + 5] = 0.01;
+
+        var read = LogInterpreter.Read(
+            new PileLog(
+                Instant.FromUtc(2026, 4, 1, 6, 0), TipMeasure.Level, SandMeasure.HeightAboveTip, seconds,
+                new Dictionary<LogChannel, ReadOnlyMemory<double>> { [LogChannel.Tip] = tip, [LogChannel.Sand] = still, [LogChannel.Charge] = charge }),
+            Context(1.2, 0.8, tip));
+
+        read.Events.ShouldContain(one => one.Kind == LogEventKind.GaugeDeadZone && one.Note.Contains("above 22.00 m"));
+        read.Events.ShouldNotContain(one => one.Kind == LogEventKind.HangUp && one.FromSeconds < seconds[Withdrawal(tip, 1).To]);
+    }
+
+    [Fact]
     public void The_zero_of_a_gauge_counts_off()
     {
         var (seconds, tip, sand) = Drawn(3.4, rises: 5);
@@ -142,6 +205,8 @@ public sealed class LogInterpreterTests
     }
 
     private static LogContext Context(double casing, double factor, double[] tip) => new(casing, null, factor, null, null, null, null, LogConstants.Standard);
+
+    private static void Blind(double[] sand, int from, int to) => Array.Fill(sand, double.NaN, from, to - from);
 
     /// <summary>First and last sample of the withdrawal of a cycle.</summary>
     private static (int From, int To) Withdrawal(double[] tip, int cycle)
