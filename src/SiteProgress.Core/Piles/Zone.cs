@@ -1,3 +1,5 @@
+using SiteProgress.Core.Coordinates;
+
 namespace SiteProgress.Core.Piles;
 
 /// <summary>A part of the improvement area with one design. Levels are metres above the site's level datum, up positive.</summary>
@@ -18,7 +20,7 @@ namespace SiteProgress.Core.Piles;
 /// <param name="Limits">Contract tolerances.</param>
 /// <param name="AlertRadialMetres">The site's own, tighter radial alert, metres.</param>
 /// <param name="RequiredChecks">Checks without which a pile's record is incomplete.</param>
-/// <param name="Outline">Corners of the zone on the site grid, metres, as [x, y] pairs; for drawing only.</param>
+/// <param name="Outline">Corners of the zone on the site grid, metres, as [x, y] pairs; it bounds layouts and the ground that belongs to outer piles, and no pile is judged by it.</param>
 /// <param name="LotRules">What a lot of its piles is judged by; null where the contract sets no lot rules.</param>
 /// <param name="Alerts">The site's own alerts beside the radial one; null where it sets none.</param>
 /// <param name="LogConstants">Numbers by which logs of this zone are read, by name; null for those of the site.</param>
@@ -47,4 +49,11 @@ public sealed record Zone(
 {
     /// <summary>Half the smallest spacing, metres: a pile nearer than this to a design position can only be that pile.</summary>
     public double ReachMetres => Math.Min(SpacingMetres, SecondSpacingMetres ?? SpacingMetres) / 2;
+
+    /// <summary>The corners of the outline; a first corner that is named again at the end is left out.</summary>
+    public IReadOnlyList<SiteCoordinate> Corners()
+    {
+        SiteCoordinate[] corners = [.. Outline.Select(corner => new SiteCoordinate(corner[0], corner[1]))];
+        return corners.Length > 1 && corners[0] == corners[^1] ? corners[..^1] : corners;
+    }
 }

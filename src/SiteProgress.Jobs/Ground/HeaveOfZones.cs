@@ -35,7 +35,7 @@ internal sealed class HeaveOfZones(DerivedSite site, SiteSettings settings, Repl
         DerivedPile[] built = [.. site.Piles.Where(pile => pile.Judgement.Pile.Zone == zone.Code && pile.Completed is { } moment && moment.Day > before.SurveyedOn && moment.Day <= after.SurveyedOn)];
         double[] lengths = [.. built.Select(pile => pile.Judgement.LengthMetres).OfType<double>()];
         return new ZoneHeave(
-            zone.Code, SeabedHeave.Of(ReadGround.Outline(zone), before, after, square), built.Length,
+            zone.Code, SeabedHeave.Of(zone.Corners(), before, after, square), built.Length,
             built.Sum(pile => pile.Judgement.Sand?.InPile ?? 0), built.Count(pile => pile.Judgement.Sand?.InPile is null),
             lengths.Length == 0 ? null : lengths.Average(),
             replacement.Zones.FirstOrDefault(one => one.Design.Zone == zone.Code)?.Mean);

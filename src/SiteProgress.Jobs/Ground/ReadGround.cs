@@ -24,7 +24,7 @@ public sealed class ReadGround(SiteHistories histories)
         ReplacementReview replacement = ReplacementReview.Of(piles, [.. settings.Zones.Select(Design)], request.ShareRatio);
         IReadOnlyList<SeabedSurvey> surveys = SeabedSurveys.Of(site);
         return new GroundView(
-            site.History.Sequence, settings.TimeZone, settings, replacement, [.. settings.Zones.Where(zone => zone.Outline.Count < 3).Select(zone => zone.Code)],
+            site.History.Sequence, settings.TimeZone, settings, replacement, [.. settings.Zones.Where(zone => zone.Corners().Count < 3).Select(zone => zone.Code)],
             Around(request.Around, replacement, piles), [.. surveys.Select(Name)],
             new HeaveOfZones(site, settings, replacement).Between(surveys, request), new BlowsOfZones(site, settings, replacement).Of(request));
     }
@@ -33,17 +33,7 @@ public sealed class ReadGround(SiteHistories histories)
     internal static SurveyName Name(SeabedSurvey survey)
         => new($"{LocalDatePattern.Iso.Format(survey.SurveyedOn)} {survey.Name}", survey.Name, survey.SurveyedOn, survey.Soundings.Count);
 
-    internal static SiteCoordinate[] Outline(Zone zone) => [.. Ring(zone.Outline.Select(corner => new SiteCoordinate(corner[0], corner[1])))];
-
-    /// <summary>Settings may close an outline by naming its first corner again.</summary>
-    private static List<SiteCoordinate> Ring(IEnumerable<SiteCoordinate> corners)
-    {
-        List<SiteCoordinate> ring = [.. corners];
-        if (ring.Count > 1 && ring[0] == ring[^1]) ring.RemoveAt(ring.Count - 1);
-        return ring;
-    }
-
-    private static GroundDesign Design(Zone zone) => new(zone.Code, Outline(zone), zone.ReplacementRatio, Math.Max(zone.SpacingMetres, zone.SecondSpacingMetres ?? 0));
+    private static GroundDesign Design(Zone zone) => new(zone.Code, zone.Corners(), zone.ReplacementRatio, Math.Max(zone.SpacingMetres, zone.SecondSpacingMetres ?? 0));
 
     private static GroundPile Pile(DerivedPile pile)
     {
