@@ -22,6 +22,7 @@ internal sealed class AnchorSearch
     private readonly double[] _xs, _ys;
     private readonly long _layingCost, _setUpCost;
     private readonly Dictionary<(long, long), List<int>> _squares = [];
+    private readonly HashSet<string> _asked = [];
     private List<SiteCoordinate> _lows;
     private List<int> _chosen;
 
@@ -61,7 +62,7 @@ internal sealed class AnchorSearch
         for (int round = 0; still < Sizes.Length && (limit.Steps is null || round < Sizes.Length); round++)
         {
             bool bettered = false;
-            foreach (SiteCoordinate low in search._lows.OrderBy(one => one.YMetres).ThenBy(one => one.XMetres).ToArray())
+            foreach (SiteCoordinate low in search._lows.OrderByDescending(search.Waste).ThenBy(one => one.YMetres).ThenBy(one => one.XMetres).ToArray())
             {
                 if (Left() < 0.05) return (search._lows, search._chosen);
                 if (!search._lows.Contains(low)) continue;
@@ -74,10 +75,16 @@ internal sealed class AnchorSearch
         return (search._lows, search._chosen);
     }
 
+    /// <summary>Casings raised in the set-ups of a reach: where most is wasted there is most to save.</summary>
+    private int Waste(SiteCoordinate low)
+        => _chosen.Where(set => _places.Middles[set].Any(middle => AnchorChoice.Inside(low, _request.Reach, middle))).Sum(set => _request.Barge.Casings.Count - _places.Sets[set].Length);
+
     /// <summary>Lays a laying and its neighbours anew; true where that saves time.</summary>
     private bool Turn(SiteCoordinate about, int size, SolverLimit limit)
     {
         SiteCoordinate[] taken = [.. _lows.OrderBy(low => Apart(low, about)).Take(size)];
+        // The same layings are asked about once: another laying moved beside them gives them another neighbour first.
+        if (!_asked.Add(string.Join(' ', taken.OrderBy(one => one.XMetres).ThenBy(one => one.YMetres)))) return false;
         SiteCoordinate[] kept = [.. _lows.Except(taken)];
         (double margin, double aside) = (_request.Reach.AlongMetres, _request.Reach.AcrossMetres);
         double left = taken.Min(one => one.XMetres) - (margin / 2), right = taken.Max(one => one.XMetres) + (margin * 1.5), low = taken.Min(one => one.YMetres) - (aside / 2), high = taken.Max(one => one.YMetres) + (aside * 1.5);

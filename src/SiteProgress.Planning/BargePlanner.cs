@@ -59,18 +59,18 @@ public static class BargePlanner
         int[] wanted = [.. free.Chosen.Select(one => places.SetOf(candidates[one]))], forced = [.. pinned.Select(one => places.SetOf(candidates[one])).Distinct()];
         next(PlanStep.Layings);
         // The set-ups that build most decide where to begin; what those with casings raised can save is found out afterwards.
-        AnchorChoice fewest = AnchorChoice.Fewest(request, candidates, pinned, Part(limit, 0.15));
-        int layings = LayingsBound.Of(request, places.All, Part(limit, 0.08));
+        AnchorChoice fewest = AnchorChoice.Fewest(request, candidates, pinned, Part(limit, 0.12));
+        int layings = LayingsBound.Of(request, places.All, Part(limit, 0.06));
         next(PlanStep.LayingsMoved);
         AnchorChoice holding = AnchorChoice.Holding(request, candidates, free.Chosen, Part(limit, 0.05));
         AnchorChoice shifted = AnchorShift.Of(request, candidates, fewest, free.Chosen, pinned);
         next(PlanStep.SetUpsWithin);
-        Cover inside = Within(request, places, shifted.Lows, wanted, forced, Part(limit, 0.1));
+        Cover inside = Within(request, places, shifted.Lows, wanted, forced, Part(limit, 0.08));
         bool freely = Effort(request, holding.Lows.Count, wanted.Length).WorkHours < Effort(request, shifted.Lows.Count, inside.Chosen.Count).WorkHours;
         next(PlanStep.Together);
         (IReadOnlyList<SiteCoordinate> lows, IReadOnlyList<int> sets) = freely ? (holding.Lows, wanted) : (shifted.Lows, inside.Chosen);
-        (lows, sets) = AnchorSearch.Better(request, places, forced, lows, sets, limit with { Seconds = Math.Max(0, (limit.Seconds * 0.9) - Stopwatch.GetElapsedTime(begin).TotalSeconds) });
-        Cover last = Within(request, places, lows, sets, forced, Part(limit, 0.05));
+        (lows, sets) = AnchorSearch.Better(request, places, forced, lows, sets, Until(0.65));
+        Cover last = Within(request, places, lows, sets, forced, Until(0.98));
         next(PlanStep.InOrder);
         PlannedAnchor[] planned = new PlanOrder(request, lows).Of([.. last.Chosen.Select(set => places.Held(set, lows, request.Reach)!)]);
         // What no plan of any anchors can beat is the bound of the free question.
@@ -78,6 +78,9 @@ public static class BargePlanner
         int least = Math.Max(free.Bound, byCount);
         PlanBounds bounds = new(Effort(request, planned), Effort(request, Math.Max(1, layings), least), byCount, Math.Max(last.Bound, least));
         return new BargePlanResult(planned, bounds, RowByRow.Of(request), [], []);
+
+        // What is left of the time until a share of it is over.
+        SolverLimit Until(double share) => limit with { Seconds = Math.Max(0, (limit.Seconds * share) - Stopwatch.GetElapsedTime(begin).TotalSeconds) };
     }
 
     /// <summary>The fewest set-ups within layings, as places of their sets.</summary>

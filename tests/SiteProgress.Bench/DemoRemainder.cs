@@ -36,7 +36,8 @@ internal static class DemoRemainder
         foreach (string line in lines.SkipWhile(line => line != title).Skip(1))
         {
             string[] cells = line.Split(separator);
-            Complex at = toSite(new Complex(Number(cells[2]), Number(cells[3])));
+            // A schedule parted by semicolons writes decimal commas.
+            Complex at = toSite(new Complex(Number(cells[2].Replace(',', '.')), Number(cells[3].Replace(',', '.'))));
             if (!built.Contains(cells[0])) left.Add(new OpenPile(cells[0], new SiteCoordinate(at.Real, at.Imaginary), zone));
         }
 
