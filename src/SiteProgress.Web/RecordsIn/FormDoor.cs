@@ -94,6 +94,7 @@ internal sealed class FormDoor : IEndpoints
         }
         catch (AccessRefusedException refused)
         {
+            Refusals.Log(http.RequestServices.GetRequiredService<ILoggerFactory>(), account, site, $"{http.Request.Method} {http.Request.Path}", refused);
             return Refuse(http, StatusCodes.Status403Forbidden, RoleWords.Refusal(refused) + " Nothing was recorded.");
         }
         catch (AccessWithdrawnException)
@@ -109,7 +110,10 @@ internal sealed class FormDoor : IEndpoints
     }
 
     private static IResult NotOurForm(HttpContext http)
-        => Refuse(http, StatusCodes.Status400BadRequest, "This form is no longer valid. Nothing was recorded. Go back, read the page again and send it once more.");
+    {
+        Refusals.LogNotOurs(http);
+        return Refuse(http, StatusCodes.Status400BadRequest, "This form is no longer valid. Nothing was recorded. Go back, read the page again and send it once more.");
+    }
 
     private static IResult Refuse(HttpContext http, int status, string sentence)
     {

@@ -75,7 +75,11 @@ internal sealed class AttachmentDoor : IEndpoints
 
                 if (await IncomingFile.FromFormAsync(http.Request, cancellation) is not { } file) return Back(StoreUpload.Sentence(UploadRefusal.NoFile, limits));
                 if (!await file.IsOursAsync(http, antiforgery, options.Value.HeaderName!))
+                {
+                    Refusals.LogNotOurs(http);
                     return Results.Text("This form is no longer valid. Nothing was recorded. Go back, read the page again and send it once more.", "text/plain; charset=utf-8", statusCode: StatusCodes.Status400BadRequest);
+                }
+
                 if (file.FileName.Length == 0) return Back(StoreUpload.Sentence(UploadRefusal.NoFile, limits));
                 TreatmentAnswer answer = await attach.RunAsync(permit, target, file.FileName, file.Note, file.Bytes, cancellation);
                 await IncomingFile.ReadAwayAsync(http.Request.Body, AttachFile.LargestBytes, cancellation);

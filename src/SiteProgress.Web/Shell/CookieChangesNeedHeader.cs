@@ -18,6 +18,7 @@ internal sealed class CookieChangesNeedHeader(IAntiforgery antiforgery, IOptions
         bool carriesHeader = options.Value.HeaderName is { } header && http.Request.Headers.ContainsKey(header);
         if (!reads && !byToken && !(carriesHeader && await antiforgery.IsRequestValidAsync(http)))
         {
+            Refusals.LogNotOurs(http);
             return Results.Problem(
                 statusCode: StatusCodes.Status400BadRequest,
                 detail: "A change made with the sign-in cookie needs the anti-forgery header; read it from /api/v1/anti-forgery.");

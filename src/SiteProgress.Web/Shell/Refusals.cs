@@ -16,5 +16,11 @@ internal static class Refusals
         => loggers.CreateLogger("SiteProgress.Refusals").LogWarning(
             "Refused: account {Account}, {Role} on {Site}, at {Where}: {Reason}", account, refused.Role, Plain(site), Plain(where), RoleWords.Refusal(refused));
 
+    /// <summary>Writes that a change came without the value that only a page of ours carries: forged, or from a page long read.</summary>
+    /// <param name="http">The request.</param>
+    public static void LogNotOurs(HttpContext http)
+        => http.RequestServices.GetRequiredService<ILoggerFactory>().CreateLogger("SiteProgress.Refusals").LogWarning(
+            "Refused: account {Account}, at {Where}: it carries no valid anti-forgery value.", http.User.AccountId(), Plain($"{http.Request.Method} {http.Request.Path}"));
+
     private static string Plain(string text) => string.Concat(text.Select(letter => char.IsControl(letter) ? ' ' : letter));
 }

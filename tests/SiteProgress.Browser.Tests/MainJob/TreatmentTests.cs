@@ -89,7 +89,8 @@ public sealed partial class TreatmentTests(ServedSites sites) : BrowserTest(site
 
         var after = await (await requests.GetAsync($"/api/v1/sites/{Demo}/non-conformances/2")).JsonAsync();
         after!.Value.GetProperty("hash").GetString().ShouldBe(seen);
-        await ShouldBeLoggedAsync(manager, $"POST {address}");
+        await ShouldBeLoggedAsync(manager, $"POST {address}: it carries no valid anti-forgery value");
+        await ShouldBeLoggedAsync(manager, $"POST {address}: As project manager of this site you may not decide");
     }
 
     private static async Task<string> PileWithFindingAsync(Visit visit, int skip)
