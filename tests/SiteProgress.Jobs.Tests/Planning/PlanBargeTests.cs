@@ -42,14 +42,18 @@ public sealed class PlanBargeTests(DemoSite demo)
     }
 
     [Fact]
-    public async Task Without_a_stated_seabed_the_room_is_not_known_and_a_seabed_too_high_leaves_nothing_dated()
+    public async Task The_seabed_is_that_of_the_surveys_where_they_reach_and_a_draught_too_deep_leaves_nothing_dated()
     {
-        PlanBarge.Answer unknown = await PlanAsync(new("Tern", ["A"], Times: new PlanTimes(DraughtMetres: 3)));
-        PlanBarge.Answer dry = await PlanAsync(new("Tern", ["A"], Times: new PlanTimes(DraughtMetres: 3, Seabeds: new Dictionary<string, double> { ["A"] = 0 })));
+        PlanBarge.Answer surveyed = await PlanAsync(new("Tern", ["A"], Times: new PlanTimes(DraughtMetres: 3)));
+        PlanBarge.Answer tooDeep = await PlanAsync(new("Tern", ["A"], Times: new PlanTimes(DraughtMetres: 20, Seabeds: new Dictionary<string, double> { ["A"] = -9 })));
 
-        unknown.Plan!.Timetable!.RoomUnknown.ShouldBe(unknown.Plan.SetUpCount);
-        dry.Plan!.Timetable!.NotDated.ShouldBe(dry.Plan.SetUpCount);
-        dry.Plan.Anchors[0].SetUps[0].NotDated!.ShouldStartWith("not water enough at any tide looked at");
+        PlannedSetUp[] setUps = [.. surveyed.Plan!.Anchors.SelectMany(anchor => anchor.SetUps)];
+        surveyed.Ground!.Surveys.ShouldBeGreaterThan(0);
+        setUps.ShouldContain(one => one.Keel!.From.StartsWith("survey ", StringComparison.Ordinal));
+        // Where no sounding lies below the hull nothing was stated for the zone either: not known, never enough.
+        surveyed.Plan.Timetable!.RoomUnknown.ShouldBe(setUps.Count(one => one.Keel!.SeabedMetres is null));
+        tooDeep.Plan!.Timetable!.NotDated.ShouldBe(tooDeep.Plan.SetUpCount);
+        tooDeep.Plan.Anchors[0].SetUps[0].NotDated!.ShouldStartWith("not water enough at any tide looked at");
     }
 
     [Theory]
