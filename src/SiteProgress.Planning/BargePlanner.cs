@@ -69,7 +69,7 @@ public static class BargePlanner
         bool freely = Effort(request, holding.Lows.Count, wanted.Length).WorkHours < Effort(request, shifted.Lows.Count, inside.Chosen.Count).WorkHours;
         next(PlanStep.Together);
         (IReadOnlyList<SiteCoordinate> lows, IReadOnlyList<int> sets) = freely ? (holding.Lows, wanted) : (shifted.Lows, inside.Chosen);
-        (lows, sets) = AnchorSearch.Better(request, places, forced, lows, sets, Until(0.65));
+        (lows, sets) = AnchorSearch.Better(request, places, forced, lows, sets, Until(0.55));
         Cover last = Within(request, places, lows, sets, forced, Until(0.98));
         next(PlanStep.InOrder);
         PlannedAnchor[] planned = new PlanOrder(request, lows).Of([.. last.Chosen.Select(set => places.Held(set, lows, request.Reach)!)]);
