@@ -33,6 +33,8 @@ internal sealed class StandAccounts(CleanLog log, SandBalance balance, Building 
 
     private LogEvent? Look(StandReading before, StandReading after, (double Metres, int Seen) pushedBack, List<LogEvent> events)
     {
+        // Down to the base nothing is withdrawn, and a log that ends there has no top to look at.
+        if (after.Stand <= 0) return null;
         int firstPlace = Math.Max(0, before.Stand + 1) / 2, lastPlace = (after.Stand - 1) / 2;
         List<int> blind = [];
         double rise = 0;
@@ -42,7 +44,7 @@ internal sealed class StandAccounts(CleanLog log, SandBalance balance, Building 
             if (IsBlindWithin(Bottom(place).To, Top(place).From)) blind.Add(place);
         }
 
-        if (after.Stand <= 0 || rise < LeastRiseMetres) return null;
+        if (rise < LeastRiseMetres) return null;
         bool seen = blind.Count == 0;
         if (seen && !IsPlain(before, after)) return null;
         if (seen) blind.Add(firstPlace);

@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using Shouldly;
 using Xunit;
@@ -7,7 +8,7 @@ namespace SiteProgress.Browser.Tests.MainJob;
 
 /// <summary>A pile by its number from any page, and the view one sees in the address one sends.</summary>
 [Collection(ServedSites.Collection)]
-public sealed class AddressTests(ServedSites sites) : BrowserTest(sites)
+public sealed partial class AddressTests(ServedSites sites) : BrowserTest(sites)
 {
     [Fact]
     public async Task A_pile_number_typed_on_any_page_leads_to_its_record_in_one_action()
@@ -58,13 +59,23 @@ public sealed class AddressTests(ServedSites sites) : BrowserTest(sites)
         await mine.LiveAsync();
         await mine.Page.ReloadAsync();
         await mine.LiveAsync();
-        var seen = await mine.Page.GetByRole(AriaRole.Main).InnerTextAsync();
+        var seen = await SettledAsync(mine);
         seen.ShouldNotBe(all);
 
         var theirs = await VisitAsync(Person.Manager);
         await theirs.GoAsync(mine.Page.Url);
-        (await theirs.Page.GetByRole(AriaRole.Main).InnerTextAsync()).ShouldBe(seen);
+        (await SettledAsync(theirs)).ShouldBe(seen);
     }
+
+    /// <summary>What the page says once its charts are drawn, without the minute in which it was read.</summary>
+    private static async Task<string> SettledAsync(Visit visit)
+    {
+        await Expect(visit.Page.Locator(".chart-place:not([data-chart=ready])")).ToHaveCountAsync(0);
+        return ReadAt().Replace(await visit.Page.GetByRole(AriaRole.Main).InnerTextAsync(), "");
+    }
+
+    [GeneratedRegex(@"read \d{4}-\d{2}-\d{2} \d{2}:\d{2}")]
+    private static partial Regex ReadAt();
 
     private static ILocator Chip(Visit visit, string group, string name)
         => visit.Page.Locator($".map-group-{group}").GetByRole(AriaRole.Button).Filter(new() { Has = visit.Page.GetByText(name, new() { Exact = true }) });

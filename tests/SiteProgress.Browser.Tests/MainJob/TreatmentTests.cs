@@ -110,11 +110,14 @@ public sealed partial class TreatmentTests(ServedSites sites) : BrowserTest(site
         return number;
     }
 
-    /// <summary>Waits for the page a link leads to: its heading first, as the page before is live until it gives way.</summary>
+    /// <summary>
+    /// Waits for the page a link leads to, and opens it anew: the page before is live until it gives way, so a form could be filled in
+    /// before the one that answers takes its place.
+    /// </summary>
     private static async Task ArrivedAsync(Visit visit, int number)
     {
         await Expect(visit.Page.GetByRole(AriaRole.Heading, new() { Name = $"Non-conformance {number}", Level = 1 })).ToBeVisibleAsync();
-        await visit.LiveAsync();
+        await visit.GoAsync($"/sites/{Demo}/non-conformances/{number}");
     }
 
     private static async Task ProposeAsync(Visit visit)
