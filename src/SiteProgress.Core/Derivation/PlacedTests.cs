@@ -13,7 +13,7 @@ public static class PlacedTests
     {
         ArgumentNullException.ThrowIfNull(site);
         if (site.Frames is not { } frames) return [];
-        Dictionary<long, int> revisions = site.History.Batches.ToDictionary(batch => batch.Sequence, batch => batch.Body.AdjustmentRevision);
+        IReadOnlyDictionary<long, int> revisions = site.History.AdjustmentRevisions;
         List<PlacedTest> placed = [];
         foreach (IGrouping<int, BatchRow<PenetrationTest>> together in site.History.PenetrationTests.GroupBy(row => revisions[row.Batch]))
         {

@@ -21,7 +21,7 @@ public static class SeabedSurveys
     {
         ArgumentNullException.ThrowIfNull(history);
         ArgumentNullException.ThrowIfNull(frames);
-        Dictionary<long, int> revisions = history.Batches.ToDictionary(batch => batch.Sequence, batch => batch.Body.AdjustmentRevision);
+        IReadOnlyDictionary<long, int> revisions = history.AdjustmentRevisions;
         return [.. history.Soundings
             .GroupBy(row => (Name: row.Value.Survey, row.Value.SurveyedOn))
             .OrderBy(survey => survey.Key.SurveyedOn).ThenBy(survey => survey.Key.Name, StringComparer.Ordinal)

@@ -79,7 +79,7 @@ public static class SiteDerivation
 
     private static LocatedInstallation[] Locate(BatchRow<Installation>[] rows, SiteHistory history, SiteFrames frames, DecidedMatches decided)
     {
-        Dictionary<long, int> revisions = history.Batches.ToDictionary(batch => batch.Sequence, batch => batch.Body.AdjustmentRevision);
+        IReadOnlyDictionary<long, int> revisions = history.AdjustmentRevisions;
         LocatedInstallation[] located = new LocatedInstallation[rows.Length];
         foreach (IGrouping<int, int> together in Enumerable.Range(0, rows.Length).GroupBy(index => revisions[rows[index].Batch]))
         {
@@ -196,7 +196,7 @@ public static class SiteDerivation
     private static DerivedPositionCheck[] PositionChecks(SiteHistory history, SiteFrames frames, CorrectedPositions corrected, LocatedInstallation[] located)
     {
         ILookup<string, LocatedInstallation> moved = located.Where(one => one.Correction is not null).ToLookup(one => one.Recorded.PileNumber, StringComparer.OrdinalIgnoreCase);
-        Dictionary<long, int> revisions = history.Batches.ToDictionary(batch => batch.Sequence, batch => batch.Body.AdjustmentRevision);
+        IReadOnlyDictionary<long, int> revisions = history.AdjustmentRevisions;
         return history.Checked.Select(row =>
         {
             SiteCoordinate?[] both = frames.ToSite([row.Value.Recorded, row.Value.Measured], revisions[row.Batch]);

@@ -109,7 +109,7 @@ public sealed record DoubtfulPiles(IReadOnlyList<PileDoubt> Doubts, IReadOnlyLis
         List<(string, string)> unusable = [];
         foreach (Zone zone in zones.Where(zone => zone.Outline.Count > 0))
         {
-            (SitePolygon? outline, LayoutProblem? problem) = SitePolygon.Of([[.. zone.Outline.Select(corner => new SiteCoordinate(corner[0], corner[1]))]]);
+            (SitePolygon? outline, LayoutProblem? problem) = SitePolygon.Of([zone.Corners()]);
             if (outline is not null) outlines.Add((zone.Code, outline));
             else unusable.Add((zone.Code, problem!.Found));
         }

@@ -28,8 +28,7 @@ internal sealed class StandAccounts(CleanLog log, SandBalance balance, Building 
 
     private bool IsSeen(int index) => log.Flags[index] == SandFlag.Good && !IsNearEnd(index);
 
-    /// <summary>Noise carries a reading near the end of the range to and fro across it.</summary>
-    private bool IsNearEnd(int index) => log.Sand[index] >= balance.Ends.High - DeadZones.Same - (3 * log.SandNoise);
+    private bool IsNearEnd(int index) => StandReadings.IsNearEnd(log, balance, index);
 
     private LogEvent? Look(StandReading before, StandReading after, (double Metres, int Seen) pushedBack, List<LogEvent> events)
     {

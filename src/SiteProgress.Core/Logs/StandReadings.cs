@@ -39,6 +39,9 @@ internal sealed class StandReadings(CleanLog log, SandBalance balance, Building 
 
     private readonly List<StandReading> _found = [];
 
+    /// <summary>True for a reading near the upper end of the range: noise carries it to and fro across that end.</summary>
+    public static bool IsNearEnd(CleanLog log, SandBalance balance, int index) => log.Sand[index] >= balance.Ends.High - DeadZones.Same - (3 * log.SandNoise);
+
     /// <summary>All of them, in order of time.</summary>
     public List<StandReading> Find()
     {
@@ -122,7 +125,7 @@ internal sealed class StandReadings(CleanLog log, SandBalance balance, Building 
     private bool IsUsable(int index)
     {
         if (isSeen(index)) return true;
-        if (log.Flags[index] != SandFlag.Pouring || log.Sand[index] >= balance.Ends.High - DeadZones.Same - (3 * log.SandNoise)) return false;
+        if (log.Flags[index] != SandFlag.Pouring || IsNearEnd(log, balance, index)) return false;
         int before = log.IndexAt(log.Seconds[index] - StillSeconds);
         if (log.Seconds[index] - log.Seconds[before] > 2 * StillSeconds || IsCharged(index)) return false;
         double play = StillMetres + (3 * log.SandNoise);

@@ -54,6 +54,9 @@ public sealed class SiteHistory
     /// <summary>All batches, the withdrawn ones too, in order.</summary>
     public IReadOnlyList<Batch> Batches => _built.Batches.Values.OrderBy(batch => batch.Sequence).ToArray();
 
+    /// <summary>By batch, the withdrawn ones too: revision of the adjustment by which its positions are put on the site grid.</summary>
+    public IReadOnlyDictionary<long, int> AdjustmentRevisions => _built.Batches.ToDictionary(batch => batch.Key, batch => batch.Value.Body.AdjustmentRevision);
+
     /// <summary>Rows of pile schedules that count.</summary>
     public IEnumerable<BatchRow<AsPlanned>> Planned => Counting(_built.Planned);
 

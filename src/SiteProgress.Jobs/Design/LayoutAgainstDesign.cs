@@ -74,7 +74,7 @@ internal static class LayoutAgainstDesign
 
     private static int Outside(PileLayout layout, Zone zone)
     {
-        if (zone.Outline.Count == 0 || SitePolygon.Of([[.. zone.Outline.Select(corner => new SiteCoordinate(corner[0], corner[1]))]]).Polygon is not { } outline) return 0;
+        if (zone.Outline.Count == 0 || SitePolygon.Of([zone.Corners()]).Polygon is not { } outline) return 0;
         return layout.Piles.Count(pile => !outline.Contains(pile.Position));
     }
 
